@@ -1,0 +1,165 @@
+import type { Element, Reading } from './element.ts';
+import type { Parameters, Params, Source } from './parameter.ts';
+import type { Condition, KeyPlace, State } from './scene.ts';
+
+/** A part of a circuit. `P` is what its kind's parameters hold; outside `src/parts` nobody looks into `params`. */
+export type Part<P = Readonly<Record<string, unknown>>> = {
+  /** As in the file: `S1`. Wires are parts too: `W7`. */
+  readonly id: string;
+  readonly kind: PartKind;
+  /** What people call it: `Panel lamp`. Without one, the kind's title. */
+  readonly name?: string;
+  /** Where it sits, in words. */
+  readonly place?: string;
+  readonly params: P;
+  /** Parameters that the file gave; the others are defaults. */
+  readonly given: ReadonlySet<string>;
+  /** Has a row in the position table. */
+  readonly isLoad: boolean;
+  /** Hand actions that the load's row of the position table needs, written in the file (`with: [S2 at 2]`); when absent they are found from the wiring. */
+  readonly needs?: readonly string[];
+};
+
+export type Terminal = { readonly name: string; readonly about?: string };
+
+/** A two-terminal piece of the drawing; upright in a column, `from` on top (towards the supply). `symbol` is one of `src/report/symbols`. */
+export type Pole = {
+  /** Unique within the part; '' for a part with one pole. Poles of one part may stand apart (detached representation). */
+  readonly id: string;
+  readonly from: string;
+  readonly to: string;
+  readonly symbol: string;
+  /** Short text beside it besides the part's id: `10 A`, `21 W`. */
+  readonly label?: string;
+  /** The element whose current and whose open or closed state it shows; absent: the element of the same id. */
+  readonly element?: string;
+};
+
+export type Verdict = 'works' | 'weak' | 'dead';
+/** A load's verdict by its own limits, with the volts and amperes that it was judged by. */
+export type Judged = { readonly verdict: Verdict; readonly volts: number; readonly amperes: number };
+
+/** A limit that the solver watches: continuous guide value of a contact, wire, fuse, relay. */
+export type Rating = { readonly element: string; readonly limit_A: number; readonly what: string; readonly source: Source };
+
+/** One change that a fault makes to the circuit. Data, so that a set of faults can be looked through, screened and combined. Elements are local ids of the faulty part; terminals in `bridge` and `attach` are global (`S1.15`, `ground`). */
+export type Change =
+  /** Adds resistance in series with an element. ohm > 0, `Infinity` = open. */
+  | { readonly do: 'series'; readonly element: string; readonly ohm: number }
+  /** Puts a fixed resistance in place of an element, in every condition: welded, shorted turn. */
+  | { readonly do: 'fix'; readonly element: string; readonly ohm: number }
+  /** A new resistance between two terminals anywhere: short, leakage, tracking. ohm > 0. */
+  | { readonly do: 'bridge'; readonly from: string; readonly to: string; readonly ohm: number }
+  /** A new constant draw from one terminal to another. */
+  | { readonly do: 'draw'; readonly from: string; readonly to: string; readonly ampere: number }
+  /** Other parameters: wrong fuse, wrong lamp, lost motion, dead sector, module that does not sleep. */
+  | { readonly do: 'params'; readonly patch: Readonly<Record<string, unknown>> }
+  /** A wire's end moved to another terminal. end 1 or 2. */
+  | { readonly do: 'attach'; readonly end: 1 | 2; readonly terminal: string };
+
+/** One way in which a part can be faulty. The phrase is `SUBJECT WORDS [detail]`, e.g. `S1.30-15` + `open at ON`, `W7` + `0.8 Ω`. */
+export type FaultMode = {
+  /** Part or part.element, as people would say: `F3`, `S1.30-15`, `K1.coil`. */
+  readonly subject: string;
+  /** `open`, `blown`, `stuck closed`, `open at ON`, `comes and goes`, `bridged`, `lost motion`; '' when the detail says it all (`0.8 Ω`). */
+  readonly words: string;
+  /** A quantity after the words. `grades` stand for the whole range when hypotheses are made: how bad is a parameter, not another suspect. */
+  readonly detail?: {
+    readonly dimension: 'resistance' | 'angle' | 'current' | 'share' | 'power' | 'time';
+    readonly default: number;
+    readonly grades: readonly number[];
+    readonly min: number;
+    readonly max: number;
+    /** True when the phrase may leave it out (`S1.30-50 comes and goes`). */
+    readonly optional: boolean;
+  };
+  /** A sentence without a full stop: `contact 30-15 does not close at the ON detent`. */
+  readonly text: string;
+  /** Prior weight relative to other modes, > 0; 1 = an ordinary wire breaking. */
+  readonly weight: number;
+  readonly source: Source;
+  /** `touch`: there only a share of the time (detail is that share, 0..1 = how often it is FAULTY). */
+  readonly sometimes?: true;
+  /** Two modes with the same word here cannot both be in (open and stuck closed of one contact). Default: the subject. */
+  readonly excludes?: string;
+  /** The changes, for a detail in SI units (default when absent). */
+  readonly changes: (detail: number) => readonly Change[];
+};
+
+/** What it takes to reach a part, for ranking readings. Minutes for an experienced hand, first access; an estimate unless a source is given. */
+export type Access = { readonly minutes: number; readonly where: string; readonly caution?: string; readonly price?: number; readonly source: Source };
+
+/** A key switch as the program sees it: positions and the travel between them. */
+export type KeyModel = {
+  readonly positions: readonly { readonly name: string; readonly angle: number; readonly keyOut: boolean; readonly springsTo?: string }[];
+  /** Contact pairs, in file order: `30-15`, each with the sectors in which it ought to be closed, degrees of switch travel. */
+  readonly contacts: readonly { readonly id: string; readonly sectors: readonly (readonly [number, number])[] }[];
+  /** Where the switch itself stands for a place of the key (lost motion, weak spring). */
+  readonly switchAngle: (key: KeyPlace) => number;
+  /** Where the key comes to rest when let go at this place: a sprung position returns, a weak spring stops short. */
+  readonly released: (key: KeyPlace) => KeyPlace;
+};
+
+/**
+ * A kind of part: one file in `src/parts/`, one entry in its list, one symbol. Nothing else in the program may ask
+ * which kind a part is; what differs between kinds is asked through these members.
+ * All functions are pure; none may throw for a part that the reader accepted.
+ */
+export type PartKind<P = Readonly<Record<string, unknown>>> = {
+  /** The word after `kind:`. */
+  readonly kind: string;
+  readonly title: string;
+  /** One line for `detent parts`. */
+  readonly about: string;
+  /** IEC 81346 letter by habit: G, S, F, K, M, E, H, P, R, X, XE, W. */
+  readonly letter: string;
+  readonly parameters: Parameters;
+  readonly terminals: (part: Part<P>) => readonly Terminal[];
+  /** Hand settings, rest first: `['off', 'on']`, `['closed', 'open']`. Absent: nothing to set. */
+  readonly settings?: (part: Part<P>) => readonly string[];
+  /** Words for a setting in a hand phrase (`switch on`, `switch at 2`, `door open`) are the settings themselves; aliases here: { on: 'pressed' }. */
+  readonly aliases?: Readonly<Record<string, string>>;
+  readonly key?: (part: Part<P>) => KeyModel;
+  /** What makes its elements differ from one instant to another; absent or empty: they never do. */
+  readonly varies?: readonly ('key' | 'hand' | 'engine' | 'state')[];
+  readonly elements: (part: Part<P>, at: Condition) => readonly Element[];
+  /** State before anything was switched on. Absent: the part has no state. */
+  readonly initial?: (part: Part<P>) => State;
+  /** State in which the part would be after waiting, given the solved instant; returned unchanged (same object) when it is settled. Hysteresis lives here. */
+  readonly settle?: (part: Part<P>, at: Condition, read: Reading) => State;
+  /** Loads only: the verdict by the part's own limits. */
+  readonly judge?: (part: Part<P>, at: Condition, read: Reading) => Judged;
+  /** True if this kind is a load unless the file says `load: no`. */
+  readonly load?: boolean;
+  /** Terminals where its load current enters and leaves in the healthy circuit (feed and return paths start here); for loads. */
+  readonly loadEnds?: (part: Part<P>) => readonly [string, string];
+  /** Elements that are a source of supply for paths: plus terminal and minus terminal. */
+  readonly supply?: (part: Part<P>) => readonly [string, string] | undefined;
+  readonly ratings?: (part: Part<P>, ambient: number) => readonly Rating[];
+  readonly poles: (part: Part<P>) => readonly Pole[];
+  readonly faults: (part: Part<P>, context: FaultContext) => readonly FaultMode[];
+  readonly access: (part: Part<P>) => Access;
+  /** Behaviour in time, for `src/play`. */
+  readonly timing?: Timing<P>;
+};
+
+/** What a part may know of its surroundings when it lists its faults: where its terminals lead. */
+export type FaultContext = {
+  /** Ids of the key positions of the circuit's key switch. */
+  readonly positions: readonly string[];
+  /** A terminal that is always live (the supply's plus), if there is one. */
+  readonly feed: string | undefined;
+};
+
+/** How a part changes with time, for `src/play`. */
+export type Timing<P = Readonly<Record<string, unknown>>> = {
+  /** Seconds until the discrete change from `state` to `wanted` happens, once the part wants it (0 = at once). */
+  readonly delay?: (part: Part<P>, state: State, wanted: State) => number;
+  /** Slow quantities: name -> rate per second at this instant. */
+  readonly rates?: (part: Part<P>, at: Condition, read: Reading) => Readonly<Record<string, number>>;
+};
+
+/** Ties the parameter types of a kind's file together; the program then sees the kind without them. */
+export function definePart<const P extends Parameters>(kind: PartKind<Params<P>> & { readonly parameters: P }): PartKind {
+  return kind as unknown as PartKind;
+}

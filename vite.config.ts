@@ -1,0 +1,78 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { defineConfig, type Plugin, transformWithOxc } from 'vite';
+import { viteSingleFile } from 'vite-plugin-singlefile';
+
+const policy = (script: string, style: string, worker: string): string =>
+  `default-src 'none'; script-src ${script}; style-src ${style}; worker-src ${worker}; connect-src 'self'; img-src 'self' data: blob:; ` +
+  "manifest-src 'self'; base-uri 'none'; form-action 'none'";
+const tag = (content: string) => `<meta http-equiv="Content-Security-Policy" content="${content}">`;
+const hash = (text: string) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+
+/**
+ * Puts the content policy into the built page; the development server needs inline style and script, so it has none.
+ * Nothing is 'unsafe-inline': Lit uses constructed style sheets, which a policy does not restrict. In the single file
+ * the two inline blocks are named by their digest. Must come after viteSingleFile.
+ */
+const contentPolicy = (single: boolean): Plugin => ({
+  name: 'content-policy',
+  apply: 'build',
+  enforce: 'post',
+  generateBundle: {
+    order: 'post',
+    handler(_options, bundle) {
+      const page = bundle['index.html'];
+      if (page?.type !== 'asset') throw new Error('no index.html in the build');
+      const html = String(page.source);
+      const inline = (name: string) =>
+        [...html.matchAll(new RegExp(`<${name}[^>]*>([^]*?)</${name}>`, 'g'))].map((m) => hash(m[1] ?? '')).join(' ');
+      const content = single ? policy(inline('script'), inline('style'), 'blob:') : policy("'self'", "'self'", "'self'");
+      page.source = html.replace('<!-- csp -->', () => tag(content));
+    },
+  },
+});
+
+/** In the single file the worker travels inside the script. */
+const inlineWorker = (): Plugin => ({
+  name: 'inline-worker',
+  enforce: 'pre',
+  resolveId(id, importer) {
+    return id.endsWith('?worker') ? this.resolve(`${id}&inline`, importer, { skipSelf: true }) : null;
+  },
+});
+
+/** Emits sw.js with the list of built files and a digest of them, so that a new build means a new cache. */
+const offline = (): Plugin => ({
+  name: 'offline',
+  apply: 'build',
+  enforce: 'post',
+  async generateBundle(_options, bundle) {
+    const files = ['./', ...Object.keys(bundle).filter((f) => f !== 'index.html')];
+    const digest = createHash('sha256');
+    for (const item of Object.values(bundle)) digest.update(item.fileName).update(item.type === 'chunk' ? item.code : item.source);
+    const source = readFileSync(new URL('./web/sw/sw.ts', import.meta.url), 'utf8').replace('export {};', '');
+    const { code } = await transformWithOxc(source, 'sw.ts', {});
+    const filled = code
+      .replaceAll('__FILES__', JSON.stringify(files))
+      .replaceAll('__BUILD__', JSON.stringify(digest.digest('hex').slice(0, 12)));
+    this.emitFile({ type: 'asset', fileName: 'sw.js', source: filled });
+  },
+});
+
+export default defineConfig(({ mode }) => {
+  const single = mode === 'single';
+  return {
+    root: 'web',
+    base: './',
+    build: {
+      outDir: single ? '../dist/single' : '../dist/web',
+      emptyOutDir: true,
+      target: 'es2022',
+      modulePreload: { polyfill: false },
+      assetsInlineLimit: single ? 1e8 : 0,
+      reportCompressedSize: false,
+    },
+    worker: { format: single ? 'iife' : 'es' },
+    plugins: single ? [inlineWorker(), viteSingleFile(), contentPolicy(true)] : [contentPolicy(false), offline()],
+  };
+});
