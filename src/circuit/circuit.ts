@@ -5,7 +5,12 @@ export const GROUND = 'ground';
 export const BLOCK = 'block';
 
 /** What makes the engine turn and run, by part id. */
-export type Engine = { readonly crank: string; readonly spark: readonly string[]; readonly fuel: readonly string[]; readonly drives: readonly string[] };
+export type Engine = {
+  readonly crank: string;
+  readonly spark: readonly string[];
+  readonly fuel: readonly string[];
+  readonly drives: readonly string[];
+};
 
 /**
  * A circuit, read and checked. Wires are parts of kind `wire` with terminals 1 and 2; `attached` says where each

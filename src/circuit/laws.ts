@@ -15,8 +15,7 @@ export function steadyDraw(ampere: number, knee_V = 0.3): Law {
 }
 
 /**
- * Filament: I = V/R with R rising from cold to hot as the voltage does, so that I ~ V^0.55 in the working range.
- * R(v) = R_hot · ((v/V_rated)² + c)^0.225, c such that R(0) is the cold resistance.
+ * Filament: I ~ V^0.55 in the working range, a plain resistance when cold.
  *
  * @param watt    rated power, W
  * @param rated_V voltage of that power
@@ -25,14 +24,85 @@ export function steadyDraw(ampere: number, knee_V = 0.3): Law {
  * cold 1/10 of hot: kfz-tech.de, Gluehlampe (secondary).
  */
 export function filament(watt: number, rated_V: number, coldShare = 0.1): Law {
-  const hot = (rated_V * rated_V) / watt;
-  const half = 0.225;
-  const floor = coldShare ** (1 / half);
+  return selfHeating(watt, rated_V, coldShare, 0.55);
+}
+
+/**
+ * A conductor whose own heat raises its resistance: filament, glow plug, PTC heater. I ~ V^power once it is warm,
+ * R(v) = R_hot · ((v/V_rated)² + c)^((1 − power)/2), c such that R(0) is the cold resistance. The c makes R at the
+ * rated voltage differ from R_hot by less than 1 part in 10 000 for a filament; here it is taken out exactly.
+ *
+ * @param coldShare cold over hot resistance, 0 < share < 1
+ * @param power     exponent of current over voltage, 0 < power < 1; 1 would be a plain resistance
+ */
+export function selfHeating(watt: number, rated_V: number, coldShare: number, power: number): Law {
+  const half = (1 - power) / 2;
+  const floor = ratioToFloor(coldShare ** (1 / half));
+  const hot = (rated_V * rated_V) / watt / (1 + floor) ** half;
   return (volts) => {
     const square = (volts / rated_V) ** 2;
     const ohm = hot * (square + floor) ** half;
-    const ampere = volts / ohm;
-    return { ampere, siemens: (1 - (2 * half * square) / (square + floor)) / ohm };
+    return { ampere: volts / ohm, siemens: (1 - (2 * half * square) / (square + floor)) / ohm };
+  };
+}
+
+/** c for which c / (1 + c) is the given ratio: cold over hot, both of the same formula. */
+function ratioToFloor(ratio: number): number {
+  return ratio / (1 - ratio);
+}
+
+/**
+ * Motor at the speed that its voltage gives it: the back-EMF leaves it a current that grows little with voltage once
+ * it turns, and below that only the resistance of the winding counts. I/I₀ = g·v + b·v/√(v² + k²) with v = V/V₀: slope 1/stall
+ * current at standstill, exactly I₀ at the rated voltage, odd, and rising everywhere.
+ *
+ * @param ampere     running current at the rated voltage, A
+ * @param rated_V    voltage of that current
+ * @param stallShare current with the rotor held over running current, > 1
+ * @param growth     how much of the running current grows with voltage: 0.2 constant torque (pump, wiper), 0.8 fan
+ */
+export function running(ampere: number, rated_V: number, stallShare: number, growth: number): Law {
+  // k follows from the slope at standstill, growth + b/k = stallShare, and b from the rated point; two rounds settle both to 1e-6.
+  let b = 1 - growth;
+  let k = b / (stallShare - growth);
+  for (let round = 0; round < 4; round++) {
+    b = (1 - growth) * Math.hypot(1, k);
+    k = b / (stallShare - growth);
+  }
+  return (volts) => {
+    const v = volts / rated_V;
+    const size = Math.hypot(v, k);
+    const scale = ampere / rated_V;
+    return { ampere: ampere * (growth * v + (b * v) / size), siemens: scale * (growth + (b * k * k) / (size * size * size)) };
+  };
+}
+
+/** Plain resistance as a law, for a part that is one in some states. */
+export function resistive(ohm: number): Law {
+  return (volts) => ({ ampere: volts / ohm, siemens: 1 / ohm });
+}
+
+/** Two laws shared out: all of `first` at share 0, all of `second` at 1. Between two rising laws it rises. */
+export function blend(first: Law, second: Law, share: number): Law {
+  if (share <= 0) return first;
+  if (share >= 1) return second;
+  return (volts) => {
+    const [a, b] = [first(volts), second(volts)];
+    return { ampere: (1 - share) * a.ampere + share * b.ampere, siemens: (1 - share) * a.siemens + share * b.siemens };
+  };
+}
+
+/**
+ * Breakdown in reverse as well as conduction forwards: a Zener, from anode to cathode.
+ *
+ * @param zener_V  volts cathode over anode at which it begins to carry
+ */
+export function zenerJunction(forward_V: number, zener_V: number, bulk_ohm: number): Law {
+  const ahead = junction(forward_V, bulk_ohm);
+  const back = junction(zener_V, bulk_ohm);
+  return (volts) => {
+    const [a, b] = [ahead(volts), back(-volts)];
+    return { ampere: a.ampere - b.ampere, siemens: a.siemens + b.siemens };
   };
 }
 

@@ -22,13 +22,26 @@ type Common = { readonly about: string; readonly source?: Source };
 
 /** One parameter of a kind of part, as written in a circuit file. Numbers are held in the unit named beside each Dimension. */
 export type Parameter =
-  | (Common & { readonly as: 'quantity'; readonly dimension: Dimension; readonly default?: number; readonly required?: true; readonly min?: number; readonly max?: number })
+  | (Common & {
+      readonly as: 'quantity';
+      readonly dimension: Dimension;
+      readonly default?: number;
+      readonly required?: true;
+      readonly min?: number;
+      readonly max?: number;
+    })
   | (Common & { readonly as: 'count'; readonly default?: number; readonly required?: true; readonly min?: number; readonly max?: number })
   | (Common & { readonly as: 'word'; readonly words: readonly string[]; readonly default?: string; readonly required?: true })
   | (Common & { readonly as: 'flag'; readonly default: boolean }) // written yes / no
   | (Common & { readonly as: 'text'; readonly default?: string; readonly required?: true })
   // Anything with a form of its own (positions, contacts, pins): a valibot schema from the written form to the held form.
-  | (Common & { readonly as: 'form'; readonly schema: GenericSchema<unknown, unknown>; readonly default?: unknown; readonly required?: true; readonly written: string });
+  | (Common & {
+      readonly as: 'form';
+      readonly schema: GenericSchema<unknown, unknown>;
+      readonly default?: unknown;
+      readonly required?: true;
+      readonly written: string;
+    });
 
 export type Parameters = { readonly [name: string]: Parameter };
 

@@ -40,7 +40,14 @@ export type Verdict = 'works' | 'weak' | 'dead';
 export type Judged = { readonly verdict: Verdict; readonly volts: number; readonly amperes: number };
 
 /** A limit that the solver watches: continuous guide value of a contact, wire, fuse, relay. */
-export type Rating = { readonly element: string; readonly limit_A: number; readonly what: string; readonly source: Source };
+export type Rating = {
+  readonly element: string;
+  readonly limit_A: number;
+  /** Limit for some seconds, while the starter turns; the continuous limit when absent. */
+  readonly short_A?: number;
+  readonly what: string;
+  readonly source: Source;
+};
 
 /** One change that a fault makes to the circuit. Data, so that a set of faults can be looked through, screened and combined. Elements are local ids of the faulty part; terminals in `bridge` and `attach` are global (`S1.15`, `ground`). */
 export type Change =
@@ -87,7 +94,13 @@ export type FaultMode = {
 };
 
 /** What it takes to reach a part, for ranking readings. Minutes for an experienced hand, first access; an estimate unless a source is given. */
-export type Access = { readonly minutes: number; readonly where: string; readonly caution?: string; readonly price?: number; readonly source: Source };
+export type Access = {
+  readonly minutes: number;
+  readonly where: string;
+  readonly caution?: string;
+  readonly price?: number;
+  readonly source: Source;
+};
 
 /** A key switch as the program sees it: positions and the travel between them. */
 export type KeyModel = {
@@ -111,6 +124,8 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   readonly title: string;
   /** One line for `detent parts`. */
   readonly about: string;
+  /** True for the wire itself: its ends are named by what they are fastened to. */
+  readonly isWire?: true;
   /** IEC 81346 letter by habit: G, S, F, K, M, E, H, P, R, X, XE, W. */
   readonly letter: string;
   readonly parameters: Parameters;

@@ -79,7 +79,8 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
     joints.push(joint);
     joined.join(joint.a, joint.b, joint.volt);
   };
-  for (const [end, terminal] of attachments(circuit, counted)) join({ id: end, part: end.slice(0, end.lastIndexOf('.')), a: end, b: terminal, volt: 0 });
+  for (const [end, terminal] of attachments(circuit, counted))
+    join({ id: end, part: end.slice(0, end.lastIndexOf('.')), a: end, b: terminal, volt: 0 });
 
   const drafts: { part: Part; elements: (at: Condition) => readonly Element[]; varies: boolean; list: readonly Element[] }[] = [];
   for (const part of circuit.parts.values()) {
@@ -96,7 +97,8 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
   }
   const bridges = setup.bridged.map(([from, to], k): Element => ({ id: `jumper${k + 1}`, from, to, ohm: jumper_ohm }));
 
-  const reference = joined.has(GROUND) || drafts.some((d) => d.list.some((e) => ends(e).includes(GROUND))) ? GROUND : (firstMinus(drafts) ?? GROUND);
+  const reference =
+    joined.has(GROUND) || drafts.some((d) => d.list.some((e) => ends(e).includes(GROUND))) ? GROUND : (firstMinus(drafts) ?? GROUND);
   const numbers = new Map<string, number>([[joined.root(reference).name, 0]]);
   const nodeOf = new Map<string, number>();
   const offsetOf = new Map<string, number>();
@@ -160,7 +162,13 @@ export function ends(e: Element): readonly [string, string] {
 
 /** The condition of a part that nobody touched, in a vehicle that stands. */
 export function atRest(part: Part, ambient: number): Condition {
-  return { key: undefined, setting: part.kind.settings?.(part)[0] ?? '', engine: 'stopped', ambient, state: part.kind.initial?.(part) ?? {} };
+  return {
+    key: undefined,
+    setting: part.kind.settings?.(part)[0] ?? '',
+    engine: 'stopped',
+    ambient,
+    state: part.kind.initial?.(part) ?? {},
+  };
 }
 
 /** Most faults leave the pattern as it is: then the last one laid out for this circuit serves again. */

@@ -1,6 +1,6 @@
 import type { Element, Law, Reading } from '../circuit/element.ts';
 import type { Condition, Scene, State } from '../circuit/scene.ts';
-import { type Member, type Network, atRest } from './network.ts';
+import { atRest, type Member, type Network } from './network.ts';
 import { type Eliminated, eliminate, nodeVoltages } from './starMesh.ts';
 
 export type States = ReadonlyMap<string, State>;
@@ -22,6 +22,8 @@ export type OperatingPoint = {
   readonly states: States;
   /** Parts that never settle here, in file order; empty nearly always. */
   readonly chatters: readonly string[];
+  /** When something chatters: the other states it swings to. */
+  readonly alternate?: States;
   /** Largest Kirchhoff mismatch of any node over the largest current; ≤ 1e-9 when solved. */
   readonly residual: number;
   readonly iterations: number;
@@ -56,7 +58,7 @@ export function operatingPoint(network: Network, scene: Scene, states?: States, 
     const key = JSON.stringify([...held]);
     const before = seen.get(key);
     if (before !== undefined || round >= mostRounds) {
-      if (oneAtATime || round >= mostRounds) return point(network, scene, instant, held, changing(network, trail.slice(before ?? trail.length - 2), held));
+      if (oneAtATime || round >= mostRounds) return swinging(network, scene, instant, held, trail.slice(before ?? trail.length - 2));
       oneAtATime = true;
       seen.clear();
       trail.length = 0;
@@ -69,7 +71,12 @@ export function operatingPoint(network: Network, scene: Scene, states?: States, 
     held = wanted;
     instant = solveInstant(network, scene, held, instant);
   }
-  return point(network, scene, instant, held, changing(network, trail, held));
+  return swinging(network, scene, instant, held, trail);
+}
+
+function swinging(network: Network, scene: Scene, instant: Instant, held: States, trail: readonly States[]): OperatingPoint {
+  const alternate = trail.at(-1);
+  return { ...point(network, scene, instant, held, changing(network, trail, held)), ...(alternate && { alternate }) };
 }
 
 /** Volts of a terminal against the reference; null when it is tied to nothing, undefined when the circuit has no such terminal. */
@@ -98,7 +105,13 @@ export function amperesInto(at: OperatingPoint, terminal: string): number {
 export function conditionOf(network: Network, member: Member, scene: Scene, states: States): Condition {
   const rest = atRest(member.part, network.circuit.ambient);
   const { id } = member.part;
-  return { key: scene.key, setting: scene.hand[id] ?? rest.setting, engine: scene.engine, ambient: rest.ambient, state: states.get(id) ?? rest.state };
+  return {
+    key: scene.key,
+    setting: scene.hand[id] ?? rest.setting,
+    engine: scene.engine,
+    ambient: rest.ambient,
+    state: states.get(id) ?? rest.state,
+  };
 }
 
 export function readingOf(at: Pick<OperatingPoint, 'network' | 'nodeVolts' | 'floats' | 'amperes'>, part: string): Reading {

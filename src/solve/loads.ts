@@ -1,0 +1,40 @@
+import type { Part, Verdict } from '../circuit/part.ts';
+import type { Member } from './network.ts';
+import { conditionOf, type OperatingPoint, operatingPoint, readingOf } from './operatingPoint.ts';
+
+/** A load as it is at one instant: its verdict by its own limits, and what it was judged by. */
+export type LoadSeen = {
+  readonly id: string;
+  readonly verdict: Verdict | 'chatters';
+  /** Across the load, V. */
+  readonly volts: number;
+  /** Through the load, A. */
+  readonly amperes: number;
+};
+
+/** Every load of the circuit at one instant, in file order. A load that is out of circuit (unplugged) is dead. */
+export function loadsAt(at: OperatingPoint): readonly LoadSeen[] {
+  const members = new Map(at.network.members.map((m) => [m.part.id, m]));
+  const swings = at.alternate === undefined ? undefined : operatingPoint(at.network, at.scene, at.alternate, false);
+  return loadsOf(at.network.circuit.parts.values()).map((part) => {
+    const member = members.get(part.id);
+    const now = judged(at, member, part);
+    if (swings !== undefined && judged(swings, member, part).verdict !== now.verdict) return { ...now, verdict: 'chatters' };
+    return now;
+  });
+}
+
+/** The parts with a row in the position table. */
+export function loadsOf(parts: Iterable<Part>): readonly Part[] {
+  return [...parts].filter((p) => p.isLoad && p.kind.judge !== undefined);
+}
+
+function judged(at: OperatingPoint, member: Member | undefined, part: Part): LoadSeen {
+  if (!member?.part.kind.judge) return { id: part.id, verdict: 'dead', volts: 0, amperes: 0 };
+  const { verdict, volts, amperes } = member.part.kind.judge(
+    member.part,
+    conditionOf(at.network, member, at.scene, at.states),
+    readingOf(at, part.id),
+  );
+  return { id: part.id, verdict, volts, amperes };
+}

@@ -1,0 +1,127 @@
+import type { Part } from '../circuit/part.ts';
+import { type OperatingPoint, voltsAt } from './operatingPoint.ts';
+
+/** The way of a load's current, in the order in which it flows. */
+export type Way = {
+  /** Part terminals passed, e.g. G1.+, S1.30, S1.15, T1.15. Wire ends are left out: they are the terminals they are fastened to. */
+  readonly terminals: readonly string[];
+  /** Elements passed, wires included; + when passed from first to second end. */
+  readonly elements: readonly { readonly id: string; readonly forwards: boolean }[];
+};
+
+export type CurrentPaths = { readonly feed: Way; readonly return: Way };
+
+const nothing: Way = { terminals: [], elements: [] };
+
+/**
+ * Feed and return path of a load: from where its current leaves a supply to the load, and from the load back. At
+ * every point the branch that carries the largest share is followed. Both are empty when the load carries nothing.
+ *
+ * A part that brings current itself (a supply, an alternator) ends a path.
+ * Cost: near linear in branches.
+ */
+export function currentPaths(at: OperatingPoint, load: Part): CurrentPaths {
+  const ends = load.kind.loadEnds?.(load);
+  if (!ends) return { feed: nothing, return: nothing };
+  const [first, second] = ends.map((t) => (t === 'ground' || t === 'block' ? t : `${load.id}.${t}`)) as [string, string];
+  const inward = intoLoad(at, load, first);
+  if (inward === 0) return { feed: nothing, return: nothing };
+  const [enters, leaves] = inward > 0 ? [first, second] : [second, first];
+  const feed = walk(at, load, enters, -1);
+  const back = walk(at, load, leaves, 1);
+  return {
+    feed: {
+      terminals: [...feed.terminals].reverse(),
+      elements: [...feed.elements].reverse().map((e) => ({ ...e, forwards: !e.forwards })),
+    },
+    return: back,
+  };
+}
+
+/** Sum of the load's own currents at a terminal, positive into the load. */
+function intoLoad(at: OperatingPoint, load: Part, terminal: string): number {
+  let sum = 0;
+  for (const [k, b] of at.network.branches.entries()) {
+    if (b.part !== load.id) continue;
+    if (b.fromTerminal === terminal) sum += at.amperes[k]!;
+    if (b.toTerminal === terminal) sum -= at.amperes[k]!;
+  }
+  return sum;
+}
+
+/** Walks from a load's terminal with the current (1) or against it (-1) to a supply. */
+function walk(at: OperatingPoint, load: Part, start: string, sense: 1 | -1): Way {
+  const { network, amperes } = at;
+  const beside = branchesBeside(at);
+  const supplies = supplyEnds(at);
+  const terminals = [start];
+  const elements: { id: string; forwards: boolean }[] = [];
+  const passed = new Set<number>();
+  let node = network.nodeOf.get(start);
+  while (node !== undefined && !passed.has(node)) {
+    passed.add(node);
+    const supply = supplies.get(node);
+    if (supply !== undefined && supply.sense === sense && supply.part !== load.id) {
+      if (terminals.at(-1) !== supply.terminal) terminals.push(supply.terminal);
+      break;
+    }
+    let best = -1;
+    let most = 0;
+    for (const k of beside.get(node) ?? []) {
+      const b = network.branches[k]!;
+      if (b.part === load.id) continue;
+      const out = (b.from === node ? amperes[k]! : -amperes[k]!) * sense;
+      if (out > most) [best, most] = [k, out];
+    }
+    if (best < 0) break;
+    const b = network.branches[best]!;
+    const forwards = b.from === node;
+    elements.push({ id: b.id, forwards });
+    const [near, far] = forwards ? [b.fromTerminal, b.toTerminal] : [b.toTerminal, b.fromTerminal];
+    for (const t of [near, far]) if (!isWireEnd(at, t) && !t.includes('~') && terminals.at(-1) !== t) terminals.push(t);
+    node = forwards ? b.to : b.from;
+  }
+  return { terminals, elements };
+}
+
+const besides = new WeakMap<OperatingPoint['network'], Map<number, number[]>>();
+function branchesBeside({ network }: OperatingPoint): ReadonlyMap<number, readonly number[]> {
+  const known = besides.get(network);
+  if (known) return known;
+  const beside = new Map<number, number[]>();
+  for (const [k, b] of network.branches.entries()) {
+    if (b.from === b.to) continue;
+    for (const n of [b.from, b.to]) {
+      const list = beside.get(n);
+      if (list) list.push(k);
+      else beside.set(n, [k]);
+    }
+  }
+  besides.set(network, beside);
+  return beside;
+}
+
+/** Nodes at which a supply gives (sense -1: a feed walk ends there) or takes back (1), by the current it carries now. */
+function supplyEnds(at: OperatingPoint): ReadonlyMap<number, { part: string; terminal: string; sense: 1 | -1 }> {
+  const found = new Map<number, { part: string; terminal: string; sense: 1 | -1 }>();
+  for (const { part } of at.network.members) {
+    const ends = part.kind.supply?.(part);
+    if (!ends) continue;
+    const [plus, minus] = ends.map((t) => `${part.id}.${t}`) as [string, string];
+    const gives = intoLoad(at, part, plus) < 0;
+    if (!gives) continue;
+    found.set(at.network.nodeOf.get(plus)!, { part: part.id, terminal: plus, sense: -1 });
+    found.set(at.network.nodeOf.get(minus)!, { part: part.id, terminal: minus, sense: 1 });
+  }
+  return found;
+}
+
+function isWireEnd({ network }: OperatingPoint, terminal: string): boolean {
+  const part = network.circuit.parts.get(terminal.slice(0, terminal.lastIndexOf('.')));
+  return part?.kind.isWire === true;
+}
+
+/** Volts along a way, per terminal; null where it is tied to nothing. */
+export function voltsAlong(at: OperatingPoint, way: Way): readonly (number | null)[] {
+  return way.terminals.map((t) => voltsAt(at, t) ?? null);
+}

@@ -1,0 +1,245 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import { type KeyStretch, keyStretches } from '../circuit/keyStretches.ts';
+import type { Part, Verdict } from '../circuit/part.ts';
+import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
+import { type LoadSeen, loadsAt, loadsOf } from './loads.ts';
+import { type Network, network, type PartChange, type Setup } from './network.ts';
+import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
+import { type Overload, overloads } from './overloads.ts';
+import { currentPaths } from './paths.ts';
+import { type Hand, tableNeeds } from './tableNeeds.ts';
+
+/** A set of faults as it stands for a share of the time: an intermittent fault makes two worlds, others one. */
+export type World = { readonly share: number; readonly changes: readonly PartChange[] };
+
+export type CellVerdict = Verdict | 'chatters' | 'cranks' | 'runs' | 'still';
+
+export type Cell = {
+  readonly position: string;
+  readonly verdict: CellVerdict;
+  readonly volts: number;
+  readonly amperes: number;
+  /** The current comes or goes by a way that the healthy circuit never uses for this load. */
+  readonly otherWay: boolean;
+  readonly changed: boolean;
+  readonly healthy: { readonly verdict: CellVerdict; readonly volts: number; readonly amperes: number };
+  /** With an intermittent fault: the other verdict, and the share of the time it is so. */
+  readonly sometimes?: { readonly verdict: CellVerdict; readonly share: number };
+};
+
+export type Row = { readonly id: string; readonly name: string; readonly needs: Hand; readonly cells: readonly Cell[] };
+export type TablePosition = {
+  readonly name: string;
+  readonly angle: number;
+  readonly from: number;
+  readonly to: number;
+  readonly detent: boolean;
+  readonly key: KeyPlace;
+};
+export type PositionTable = {
+  readonly positions: readonly TablePosition[];
+  readonly rows: readonly Row[];
+  readonly warnings: readonly (Overload & { readonly position: string })[];
+};
+
+export type TableOptions = {
+  /** Set by hand in every cell, besides what each load needs. */
+  readonly hand?: Hand;
+  /** Taken out, joined or exchanged in every cell. */
+  readonly setup?: Setup;
+  /** Also the stretches between detents. */
+  readonly between?: boolean;
+  /** What `with:` in the file says for a load, read. */
+  readonly written?: ReadonlyMap<string, Hand>;
+};
+
+/** The row of the engine, in a circuit that has one. */
+export const engineRow = 'engine';
+
+/** A circuit without a key switch has one position, with no name that a lock would carry. */
+const noKey: TablePosition = { name: 'as it is', angle: 0, from: 0, to: 0, detent: true, key: { angle: 0, came: 'up', in: true } };
+
+/**
+ * Every load in every key position, with what differs from the healthy circuit. Each cell asks: if this load were
+ * switched on, would it work here? Loads that need the same hand actions share a solve.
+ *
+ * A position that a spring returns to (`ON after START`) has a column of its own when the way back makes a difference.
+ * @param worlds  at least one; shares sum to 1; [{share: 1, changes: []}] is the healthy circuit itself
+ */
+export function positionTable(circuit: Circuit, worlds: readonly World[], options: TableOptions = {}): PositionTable {
+  const healthy = new Vehicle(circuit, [], options);
+  const vehicles = worlds.map((w) => ({
+    share: w.share,
+    vehicle: w.changes.length === 0 ? healthy : new Vehicle(circuit, w.changes, options),
+  }));
+  const all = positionsOf(circuit, vehicles[0]!.vehicle.net, true);
+  const positions = all
+    .filter((p) => options.between || p.detent)
+    .filter((p) => p.key.came === 'up' || returnDiffers(p, all, vehicles, healthy));
+  const names = new Map(loadsOf(circuit.parts.values()).map((p) => [p.id, p.name ?? p.kind.title]));
+  const ids = [...names.keys(), ...(circuit.engine ? [engineRow] : [])];
+  const rows = ids.map(
+    (id): Row => ({
+      id,
+      name: names.get(id) ?? 'Engine',
+      needs: healthy.needs(id),
+      cells: positions.map((p) => cell(id, p, vehicles, healthy)),
+    }),
+  );
+  const worst = new Map<string, Overload & { position: string }>();
+  for (const { vehicle } of vehicles)
+    for (const over of vehicle.overloads) if ((worst.get(over.element)?.value ?? 0) < over.value) worst.set(over.element, over);
+  return { positions, rows, warnings: [...worst.values()] };
+}
+
+type Shared = readonly { readonly share: number; readonly vehicle: Vehicle }[];
+
+function cell(id: string, position: TablePosition, vehicles: Shared, healthy: Vehicle): Cell {
+  const sound = healthy.seen(id, position);
+  const seen = vehicles.map(({ share, vehicle }) => ({ share, vehicle, is: vehicle.seen(id, position) })).sort((a, b) => b.share - a.share);
+  const main = seen[0]!;
+  const other = seen.find((s) => s.is.verdict !== main.is.verdict);
+  const changed = main.is.verdict !== sound.verdict || other !== undefined;
+  return {
+    position: position.name,
+    ...main.is,
+    otherWay:
+      id !== engineRow && main.is.verdict !== 'dead' && main.vehicle !== healthy && main.vehicle.comesOtherWay(id, position, healthy),
+    changed,
+    healthy: sound,
+    ...(other && {
+      sometimes: {
+        verdict: other.is.verdict,
+        share: seen.filter((s) => s.is.verdict !== main.is.verdict).reduce((sum, s) => sum + s.share, 0),
+      },
+    }),
+  };
+}
+
+function returnDiffers(position: TablePosition, all: readonly TablePosition[], vehicles: Shared, healthy: Vehicle): boolean {
+  const straight = all.find((p) => p.key.came === 'up' && p.angle === position.angle);
+  const loads = loadsOf(healthy.net.circuit.parts.values());
+  return (
+    straight !== undefined &&
+    vehicles.some(({ vehicle }) => loads.some((l) => vehicle.seen(l.id, straight).verdict !== vehicle.seen(l.id, position).verdict))
+  );
+}
+
+/** Detents and stretches, each reached from below; and every detent that a spring returns to, reached from above. */
+function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly TablePosition[] {
+  const part =
+    net.members.find((m) => m.part.kind.key !== undefined)?.part ?? [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
+  if (!part?.kind.key) return [noKey];
+  const model = part.kind.key(part);
+  const up = keyStretches(model).map((s: KeyStretch): TablePosition => ({ ...s, key: { angle: s.angle, came: 'up', in: true } }));
+  const returned = model.positions.flatMap((p): TablePosition[] => {
+    if (p.springsTo === undefined) return [];
+    const key = model.released({ angle: p.angle, came: 'up', in: true });
+    return [
+      {
+        name: `${p.springsTo} after ${p.name}`,
+        angle: model.positions.find((q) => q.name === p.springsTo)?.angle ?? key.angle,
+        from: key.angle,
+        to: key.angle,
+        detent: true,
+        key,
+      },
+    ];
+  });
+  return back ? [...up, ...returned] : up;
+}
+
+/** One circuit, solved as the cells ask for it; every scene at most once. */
+class Vehicle {
+  readonly net: Network;
+  readonly overloads: (Overload & { readonly position: string })[] = [];
+  private readonly options: TableOptions;
+  private readonly solved = new Map<string, { readonly at: OperatingPoint; readonly loads: ReadonlyMap<string, LoadSeen> }>();
+  private readonly usual = new Map<string, ReadonlySet<string>>();
+  constructor(circuit: Circuit, changes: readonly PartChange[], options: TableOptions) {
+    this.options = options;
+    this.net = network(circuit, changes, options.setup);
+  }
+
+  needs(id: string): Hand {
+    const { circuit } = this.net;
+    return tableNeeds(circuit, this.options.written).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? {};
+  }
+
+  solve(position: TablePosition, hand: Hand, engine: EngineState, states?: States) {
+    const key = `${position.name} ${engine} ${JSON.stringify(hand)}`;
+    const known = this.solved.get(key);
+    if (known) return known;
+    const scene: Scene = {
+      ...(position !== noKey && { key: position.key }),
+      hand: { ...hand, ...this.options.hand },
+      engine,
+      ...(this.options.setup ?? { apart: [], bridged: [], swapped: [] }),
+    };
+    const at = operatingPoint(this.net, scene, states);
+    const found = { at, loads: new Map(loadsAt(at).map((l) => [l.id, l])) };
+    this.solved.set(key, found);
+    if (engine === 'stopped') this.overloads.push(...overloads(at).map((o) => ({ ...o, position: position.name })));
+    return found;
+  }
+
+  seen(id: string, position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
+    if (id === engineRow) return this.engine(position);
+    const { verdict, volts, amperes } = this.solve(position, this.needs(id), 'stopped').loads.get(id)!;
+    return { verdict, volts, amperes };
+  }
+
+  /**
+   * `cranks` when the starter turns; else `runs` when spark and fuel would keep a turning engine alive here (the
+   * alternator turning too, excited as in the position before), else `still`.
+   */
+  private engine(position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
+    const spec = this.net.circuit.engine!;
+    const hand = this.needs(engineRow);
+    const starter = this.solve(position, hand, 'stopped').loads.get(spec.crank);
+    if (starter !== undefined && starter.verdict !== 'dead') return { verdict: 'cranks', volts: starter.volts, amperes: starter.amperes };
+    const turning = this.solve(position, hand, 'running', this.runningStates(hand));
+    const alive = [...spec.spark, ...spec.fuel].map((id) => turning.loads.get(id)).filter((l) => l !== undefined);
+    const weakest = alive.reduce<LoadSeen | undefined>((low, l) => (low === undefined || l.volts < low.volts ? l : low), undefined);
+    const runs = alive.length > 0 && alive.every((l) => l.verdict !== 'dead');
+    return { verdict: runs ? 'runs' : 'still', volts: weakest?.volts ?? 0, amperes: weakest?.amperes ?? 0 };
+  }
+
+  /** States of a running engine with the key where spark and fuel are fed best: an excited alternator stays so when the key moves on. */
+  private running: States | undefined;
+  private runningStates(hand: Hand): States {
+    if (this.running) return this.running;
+    const detents = positionsOf(this.net.circuit, this.net, false).filter((p) => p.detent);
+    const spec = this.net.circuit.engine!;
+    let best: { at: OperatingPoint; alive: number } | undefined;
+    for (const p of detents) {
+      const { at, loads } = this.solve({ ...p, name: `${p.name} turning` }, hand, 'running');
+      const alive = [...spec.spark, ...spec.fuel].filter((id) => (loads.get(id)?.verdict ?? 'works') !== 'dead').length;
+      const cranks = loads.get(spec.crank)?.verdict !== 'dead' && loads.has(spec.crank);
+      if (!cranks && (best === undefined || alive > best.alive)) best = { at, alive };
+    }
+    this.running = best?.at.states ?? new Map();
+    return this.running;
+  }
+
+  /** Elements, with direction, that carry a part of this load's current in some key position; those are its usual ways. */
+  private usualWays(id: string): ReadonlySet<string> {
+    const known = this.usual.get(id);
+    if (known) return known;
+    const ways = new Set<string>();
+    for (const p of positionsOf(this.net.circuit, this.net, false))
+      for (const [k, ampere] of this.solve(p, this.needs(id), 'stopped').at.amperes.entries())
+        if (Math.abs(ampere) > 1e-9) ways.add(`${this.net.branches[k]!.id} ${ampere > 0}`);
+    this.usual.set(id, ways);
+    return ways;
+  }
+
+  comesOtherWay(id: string, position: TablePosition, healthy: Vehicle): boolean {
+    const { at } = this.solve(position, this.needs(id), 'stopped');
+    const part: Part = this.net.circuit.parts.get(id)!;
+    const usual = healthy.usualWays(id);
+    const paths = currentPaths(at, part);
+    const odd = [...paths.feed.elements, ...paths.return.elements].filter((e) => !usual.has(`${e.id} ${e.forwards}`));
+    return odd.length > 0;
+  }
+}

@@ -1,0 +1,102 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import { keyStretches } from '../circuit/keyStretches.ts';
+import type { Part } from '../circuit/part.ts';
+import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import { loadsAt, loadsOf } from './loads.ts';
+import { type Network, network } from './network.ts';
+import { operatingPoint } from './operatingPoint.ts';
+
+/** What has to be switched on so that a load could work: part id -> setting. Empty for a load that the key alone feeds. */
+export type Hand = Readonly<Record<string, string>>;
+
+type Action = readonly [part: string, setting: string];
+
+/** Switches looked at together when one alone does not bring a load to life. */
+const nearest = 6;
+
+const known = new WeakMap<Circuit, ReadonlyMap<string, Hand>>();
+
+/**
+ * For every load, the hand actions that its row of the position table assumes: "if this load were switched on".
+ * Found by trying on the healthy circuit: nothing, every single action, and for loads still dead every pair among the
+ * switches nearest to them; the choice that lets the load work in most key positions wins, with fewer actions first.
+ * A load whose file says `with:` is left to that (read by the caller).
+ *
+ * Cost: once per circuit, about one solve for each setting and key position.
+ */
+export function tableNeeds(circuit: Circuit, written: ReadonlyMap<string, Hand> = new Map()): ReadonlyMap<string, Hand> {
+  const before = written.size === 0 ? known.get(circuit) : undefined;
+  if (before) return before;
+  const net = network(circuit);
+  const loads = loadsOf(circuit.parts.values());
+  const keys = keyPlaces(circuit);
+  const best = new Map<string, { hand: Hand; positions: number }>();
+  for (const load of loads)
+    best.set(load.id, { hand: written.get(load.id) ?? {}, positions: written.has(load.id) ? Number.POSITIVE_INFINITY : 0 });
+  const attempt = (actions: readonly Action[], candidates: readonly Part[]) => {
+    const hand = Object.fromEntries(actions);
+    const works = new Map<string, number>();
+    for (const key of keys)
+      for (const seen of loadsAt(operatingPoint(net, sceneWith(key, hand))))
+        if (seen.verdict === 'works') works.set(seen.id, (works.get(seen.id) ?? 0) + 1);
+    for (const { id } of candidates) {
+      const positions = works.get(id) ?? 0;
+      if (positions > best.get(id)!.positions) best.set(id, { hand, positions });
+    }
+  };
+  const switches = [...circuit.parts.values()].filter((p) => (p.kind.settings?.(p).length ?? 0) > 1);
+  attempt([], loads);
+  for (const action of switches.flatMap(actionsOf)) attempt([action], loads);
+  for (const load of loads) {
+    if (best.get(load.id)!.positions > 0) continue;
+    const near = nearestSwitches(net, load, switches);
+    for (const [k, one] of near.entries())
+      for (const other of near.slice(k + 1)) for (const a of actionsOf(one)) for (const b of actionsOf(other)) attempt([a, b], [load]);
+  }
+  const needs = new Map([...best].map(([id, { hand }]) => [id, hand]));
+  if (written.size === 0) known.set(circuit, needs);
+  return needs;
+}
+
+const actionsOf = (part: Part): readonly Action[] =>
+  (part.kind.settings?.(part) ?? []).slice(1).map((setting) => [part.id, setting] as const);
+
+/** The key at every detent, or one scene without a key. */
+function keyPlaces(circuit: Circuit): readonly (KeyPlace | undefined)[] {
+  const part = [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
+  if (!part?.kind.key) return [undefined];
+  return keyStretches(part.kind.key(part))
+    .filter((s) => s.detent)
+    .map(({ angle }) => ({ angle, came: 'up', in: true }));
+}
+
+const sceneWith = (key: KeyPlace | undefined, hand: Hand): Scene => ({
+  ...(key && { key }),
+  hand,
+  engine: 'stopped',
+  apart: [],
+  bridged: [],
+  swapped: [],
+});
+
+/** Switches by their distance from the load along the wiring, not passing through the reference node. */
+function nearestSwitches(net: Network, load: Part, switches: readonly Part[]): readonly Part[] {
+  const ids = new Set(switches.map((s) => s.id));
+  const found: string[] = [];
+  const seen = new Set<number>([0]);
+  let front = net.branches.filter((b) => b.part === load.id).flatMap((b) => [b.from, b.to]);
+  while (front.length > 0 && found.length < nearest) {
+    const next: number[] = [];
+    for (const node of front) {
+      if (seen.has(node)) continue;
+      seen.add(node);
+      for (const b of net.branches) {
+        if (b.from !== node && b.to !== node) continue;
+        if (ids.has(b.part) && !found.includes(b.part)) found.push(b.part);
+        next.push(b.from === node ? b.to : b.from);
+      }
+    }
+    front = next;
+  }
+  return found.slice(0, nearest).map((id) => switches.find((s) => s.id === id)!);
+}
