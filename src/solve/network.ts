@@ -15,6 +15,7 @@ export type Setup = Pick<Scene, 'apart' | 'bridged' | 'swapped'>;
 export type Branch = {
   readonly id: string;
   readonly part: string;
+  readonly is: 'resistance' | 'source' | 'current' | 'law';
   readonly from: number;
   readonly to: number;
   readonly fromTerminal: string;
@@ -122,7 +123,7 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
     const [fromTerminal, toTerminal] = ends(e);
     const [from, to] = [nodeAt(fromTerminal), nodeAt(toTerminal)];
     const offset = (offsetOf.get(fromTerminal) ?? 0) - (offsetOf.get(toTerminal) ?? 0);
-    branches.push({ id: e.id, part, from, to, fromTerminal, toTerminal, offset });
+    branches.push({ id: e.id, part, is: natureOf(e), from, to, fromTerminal, toTerminal, offset });
   };
   for (const { part, elements, varies, list } of drafts) {
     members.push({ part, elements, first: branches.length, count: list.length, varies });
@@ -151,6 +152,10 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
     reference,
     joints,
   };
+}
+
+function natureOf(e: Element): Branch['is'] {
+  return 'plus' in e ? 'source' : 'into' in e ? 'current' : 'law' in e ? 'law' : 'resistance';
 }
 
 /** First and second end of an element: the direction in which its current is counted. */
