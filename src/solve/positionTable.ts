@@ -2,9 +2,10 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { type KeyStretch, keyStretches } from '../circuit/keyStretches.ts';
 import type { Part, Verdict } from '../circuit/part.ts';
 import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
-import { type LoadSeen, loadsAt, loadsOf } from './loads.ts';
+import { engineSeen, solveScene } from './engine.ts';
+import { loadsOf } from './loads.ts';
 import { type Network, network, type PartChange, type Setup } from './network.ts';
-import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
+import type { States } from './operatingPoint.ts';
 import { type Overload, overloads } from './overloads.ts';
 import { currentPaths } from './paths.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
@@ -149,12 +150,14 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
   return back ? [...up, ...returned] : up;
 }
 
+type Solved = ReturnType<typeof solveScene>;
+
 /** One circuit, solved as the cells ask for it; every scene at most once. */
 class Vehicle {
   readonly net: Network;
   readonly overloads: (Overload & { readonly position: string })[] = [];
   private readonly options: TableOptions;
-  private readonly solved = new Map<string, { readonly at: OperatingPoint; readonly loads: ReadonlyMap<string, LoadSeen> }>();
+  private readonly solved = new Map<string, Solved>();
   private readonly usual = new Map<string, ReadonlySet<string>>();
   constructor(circuit: Circuit, changes: readonly PartChange[], options: TableOptions) {
     this.options = options;
@@ -166,60 +169,42 @@ class Vehicle {
     return tableNeeds(circuit, this.options.written).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? {};
   }
 
-  solve(position: TablePosition, hand: Hand, engine: EngineState, states?: States) {
-    const key = `${position.name} ${engine} ${JSON.stringify(hand)}`;
-    const known = this.solved.get(key);
-    if (known) return known;
-    const scene: Scene = {
+  private scene(position: TablePosition, hand: Hand, engine: EngineState): Scene {
+    return {
       ...(position !== noKey && { key: position.key }),
       hand: { ...hand, ...this.options.hand },
       engine,
       ...(this.options.setup ?? { apart: [], bridged: [], swapped: [] }),
     };
-    const at = operatingPoint(this.net, scene, states);
-    const found = { at, loads: new Map(loadsAt(at).map((l) => [l.id, l])) };
+  }
+
+  private remembered(scene: Scene, states?: States): Solved {
+    const key = JSON.stringify([scene.key, scene.hand, scene.engine, states !== undefined]);
+    const known = this.solved.get(key);
+    if (known) return known;
+    const found = solveScene(this.net, scene, states);
     this.solved.set(key, found);
-    if (engine === 'stopped') this.overloads.push(...overloads(at).map((o) => ({ ...o, position: position.name })));
+    return found;
+  }
+
+  private solve(position: TablePosition, hand: Hand): Solved {
+    const fresh = this.solved.size;
+    const found = this.remembered(this.scene(position, hand, 'stopped'));
+    if (this.solved.size > fresh) this.overloads.push(...overloads(found.at).map((o) => ({ ...o, position: position.name })));
     return found;
   }
 
   seen(id: string, position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
     if (id === engineRow) return this.engine(position);
-    const { verdict, volts, amperes } = this.solve(position, this.needs(id), 'stopped').loads.get(id)!;
+    const { verdict, volts, amperes } = this.solve(position, this.needs(id)).loads.find((l) => l.id === id)!;
     return { verdict, volts, amperes };
   }
 
-  /**
-   * `cranks` when the starter turns; else `runs` when spark and fuel would keep a turning engine alive here (the
-   * alternator turning too, excited as in the position before), else `still`.
-   */
+  /** `cranks` when the starter turns; else `runs` when spark and fuel would keep a turning engine alive here, else `still`. */
   private engine(position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
-    const spec = this.net.circuit.engine!;
-    const hand = this.needs(engineRow);
-    const starter = this.solve(position, hand, 'stopped').loads.get(spec.crank);
-    if (starter !== undefined && starter.verdict !== 'dead') return { verdict: 'cranks', volts: starter.volts, amperes: starter.amperes };
-    const turning = this.solve(position, hand, 'running', this.runningStates(hand));
-    const alive = [...spec.spark, ...spec.fuel].map((id) => turning.loads.get(id)).filter((l) => l !== undefined);
-    const weakest = alive.reduce<LoadSeen | undefined>((low, l) => (low === undefined || l.volts < low.volts ? l : low), undefined);
-    const runs = alive.length > 0 && alive.every((l) => l.verdict !== 'dead');
-    return { verdict: runs ? 'runs' : 'still', volts: weakest?.volts ?? 0, amperes: weakest?.amperes ?? 0 };
-  }
-
-  /** States of a running engine with the key where spark and fuel are fed best: an excited alternator stays so when the key moves on. */
-  private running: States | undefined;
-  private runningStates(hand: Hand): States {
-    if (this.running) return this.running;
-    const detents = positionsOf(this.net.circuit, this.net, false).filter((p) => p.detent);
-    const spec = this.net.circuit.engine!;
-    let best: { at: OperatingPoint; alive: number } | undefined;
-    for (const p of detents) {
-      const { at, loads } = this.solve({ ...p, name: `${p.name} turning` }, hand, 'running');
-      const alive = [...spec.spark, ...spec.fuel].filter((id) => (loads.get(id)?.verdict ?? 'works') !== 'dead').length;
-      const cranks = loads.get(spec.crank)?.verdict !== 'dead' && loads.has(spec.crank);
-      if (!cranks && (best === undefined || alive > best.alive)) best = { at, alive };
-    }
-    this.running = best?.at.states ?? new Map();
-    return this.running;
+    const scene = this.scene(position, this.needs(engineRow), 'stopped');
+    const seen = engineSeen(this.net, scene, (_net, asked, states) => this.remembered(asked, states))!;
+    return { verdict: seen.cranks ? 'cranks' : seen.alive ? 'runs' : 'still', volts: seen.volts, amperes: seen.amperes };
   }
 
   /** Elements, with direction, that carry a part of this load's current in some key position; those are its usual ways. */
@@ -228,14 +213,14 @@ class Vehicle {
     if (known) return known;
     const ways = new Set<string>();
     for (const p of positionsOf(this.net.circuit, this.net, false))
-      for (const [k, ampere] of this.solve(p, this.needs(id), 'stopped').at.amperes.entries())
+      for (const [k, ampere] of this.solve(p, this.needs(id)).at.amperes.entries())
         if (Math.abs(ampere) > 1e-9) ways.add(`${this.net.branches[k]!.id} ${ampere > 0}`);
     this.usual.set(id, ways);
     return ways;
   }
 
   comesOtherWay(id: string, position: TablePosition, healthy: Vehicle): boolean {
-    const { at } = this.solve(position, this.needs(id), 'stopped');
+    const { at } = this.solve(position, this.needs(id));
     const part: Part = this.net.circuit.parts.get(id)!;
     const usual = healthy.usualWays(id);
     const paths = currentPaths(at, part);

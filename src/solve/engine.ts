@@ -1,0 +1,66 @@
+import { keyStretches } from '../circuit/keyStretches.ts';
+import type { Scene } from '../circuit/scene.ts';
+import { type LoadSeen, loadsAt } from './loads.ts';
+import type { Network } from './network.ts';
+import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
+
+/** What the engine can do in a scene. */
+export type EngineSeen = {
+  /** The starter turns it. */
+  readonly cranks: boolean;
+  /** The starter turns, but is weak. */
+  readonly slowly: boolean;
+  /** Spark and fuel would keep a turning engine alive. */
+  readonly alive: boolean;
+  /** The starter's when it cranks, else the weakest of spark and fuel. */
+  readonly volts: number;
+  readonly amperes: number;
+};
+
+/** Solves one scene of a network; callers that ask for many pass one that remembers. */
+export type SolveScene = (
+  net: Network,
+  scene: Scene,
+  states?: States,
+) => { readonly at: OperatingPoint; readonly loads: readonly LoadSeen[] };
+
+export const solveScene: SolveScene = (net, scene, states) => {
+  const at = operatingPoint(net, scene, states);
+  return { at, loads: loadsAt(at) };
+};
+
+/**
+ * Whether the starter turns in a scene and whether spark and fuel are there. Spark and fuel are asked of a vehicle
+ * whose engine turns: cranking where the starter turns, else running, with the alternator excited as it was where the
+ * engine ran. So a backfeed that keeps the ignition alive with the key off shows up by itself.
+ */
+export function engineSeen(net: Network, scene: Scene, solve: SolveScene = solveScene): EngineSeen | undefined {
+  const spec = net.circuit.engine;
+  if (!spec) return undefined;
+  const of = (loads: readonly LoadSeen[], id: string) => loads.find((l) => l.id === id);
+  const starter = of(solve(net, { ...scene, engine: 'stopped' }).loads, spec.crank);
+  const cranks = starter !== undefined && starter.verdict !== 'dead';
+  const turning: Scene = { ...scene, engine: cranks ? 'cranking' : 'running' };
+  const { loads } = solve(net, turning, cranks ? undefined : runningStates(net, scene, solve));
+  const needed = [...spec.spark, ...spec.fuel].map((id) => of(loads, id)).filter((l) => l !== undefined);
+  const alive = needed.length > 0 && needed.every((l) => l.verdict !== 'dead');
+  const weakest = needed.reduce<LoadSeen | undefined>((low, l) => (low === undefined || l.volts < low.volts ? l : low), undefined);
+  const { volts, amperes } = (cranks ? starter : weakest) ?? { volts: 0, amperes: 0 };
+  return { cranks, slowly: cranks && starter.verdict === 'weak', alive, volts, amperes };
+}
+
+/** States of a running engine at the detent where spark and fuel are fed best and the starter is out: an excited alternator stays so when the key moves on. */
+function runningStates(net: Network, scene: Scene, solve: SolveScene): States | undefined {
+  const spec = net.circuit.engine!;
+  const part = net.members.find((m) => m.part.kind.key !== undefined)?.part;
+  if (!part?.kind.key) return undefined;
+  let best: { states: States; alive: number } | undefined;
+  for (const { angle, detent } of keyStretches(part.kind.key(part))) {
+    if (!detent) continue;
+    const { at, loads } = solve(net, { ...scene, key: { angle, came: 'up', in: true }, engine: 'running' });
+    const verdict = (id: string) => loads.find((l) => l.id === id)?.verdict ?? 'works';
+    const alive = [...spec.spark, ...spec.fuel].filter((id) => verdict(id) !== 'dead').length;
+    if (verdict(spec.crank) === 'dead' && alive > (best?.alive ?? -1)) best = { states: at.states, alive };
+  }
+  return best?.states;
+}
