@@ -3,7 +3,7 @@ import type { Element } from '../circuit/element.ts';
 import { steadyDraw } from '../circuit/laws.ts';
 import type { Change, Part } from '../circuit/part.ts';
 import type { Condition, Scene } from '../circuit/scene.ts';
-import { eliminationPattern, type Pattern } from './starMesh.ts';
+import { eliminationPattern, type Pattern } from './eliminationPattern.ts';
 
 /** One change to one part, as a fault makes it. */
 export type PartChange = { readonly part: string; readonly change: Change };

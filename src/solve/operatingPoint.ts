@@ -1,7 +1,7 @@
 import type { Element, Law, Reading } from '../circuit/element.ts';
 import type { Condition, Scene, State } from '../circuit/scene.ts';
 import { atRest, type Member, type Network } from './network.ts';
-import { type Eliminated, eliminate, nodeVoltages } from './starMesh.ts';
+import { eliminate, markFloating, nodeVoltages } from './starMesh.ts';
 
 export type States = ReadonlyMap<string, State>;
 
@@ -205,7 +205,6 @@ function solveInstant(network: Network, scene: Scene, states: States, from?: Ins
   const floats = new Uint8Array(pattern.nodes);
   const feeds = new Float64Array(pattern.nodes);
   const amperes = new Float64Array(m);
-  let space: Eliminated | undefined;
   let iterations = 0;
   let residual = 0;
   for (; iterations < mostIterations; ) {
@@ -221,8 +220,9 @@ function solveInstant(network: Network, scene: Scene, states: States, from?: Ins
       feeds[branches[k]!.from]! -= flow;
       feeds[branches[k]!.to]! += flow;
     }
-    space = eliminate(pattern, siemens, space);
-    nodeVoltages(space, feeds, volts, floats);
+    const space = eliminate(pattern, siemens);
+    markFloating(space, floats);
+    nodeVoltages(space, feeds, volts);
     iterations++;
     let largest = 0;
     for (let k = 0; k < m; k++) {
