@@ -1,0 +1,246 @@
+import type { Circuit } from './circuit.ts';
+import { nearNames } from './nearNames.ts';
+import type { Part } from './part.ts';
+import { done, failed, type Piece, part, pieceOf, problemAt, sameName } from './phrasePiece.ts';
+import { partAt, terminalAt } from './placePhrase.ts';
+import type { Read } from './problem.ts';
+import type { EngineState, Scene } from './scene.ts';
+import { type Setting, settingNamed, settingsOf } from './switchesOf.ts';
+
+/** What one hand phrase adds to a scene. */
+export type HandAction =
+  | { readonly does: 'set'; readonly settings: readonly Setting[] }
+  | { readonly does: 'engine'; readonly engine: EngineState }
+  | { readonly does: 'apart'; readonly part: string }
+  | { readonly does: 'bridge'; readonly ends: readonly [string, string] }
+  | { readonly does: 'swap'; readonly part: string };
+
+const engineStates: readonly EngineState[] = ['stopped', 'cranking', 'running'];
+const verbs = ['unplugged', 'pulled', 'bridged', 'swapped', 'engine'] as const;
+const whyHand = 'A scene says by name what is set by hand; what is not named is at rest.';
+
+/**
+ * Reads one hand phrase: `S2 at 2`, `S5 on`, `H4 switch on`, `door open`, `unplugged X2`, `pulled F3`,
+ * `bridged S1.30 S1.15`, `swapped S1`, `engine running`.
+ *
+ * Problems: unknown-hand, ambiguous-hand, unknown-setting, unknown-part, unknown-terminal, bridge-ends, engine-state.
+ */
+export function readHand(text: string, circuit: Circuit, file: string, column = 1): Read<HandAction> {
+  return handAt(pieceOf(text, file, column), circuit);
+}
+
+export function handAt(piece: Piece, circuit: Circuit): Read<HandAction> {
+  const first = /^\S*/.exec(piece.text)![0];
+  const rest = part(piece, first.length);
+  switch (first.toLowerCase()) {
+    case 'unplugged':
+    case 'pulled': {
+      const read = partAt(rest, circuit);
+      return read.ok ? done({ does: 'apart', part: read.value.id }) : read;
+    }
+    case 'swapped': {
+      const read = partAt(rest, circuit);
+      return read.ok ? done({ does: 'swap', part: read.value.id }) : read;
+    }
+    case 'bridged':
+      return bridgeAt(rest, circuit);
+    case 'engine': {
+      const engine = engineStates.find((e) => e === rest.text.toLowerCase());
+      if (engine) return done({ does: 'engine', engine });
+      const what = `'${rest.text}' is no state of the engine in a scene.`;
+      return failed(
+        problemAt(rest, 'engine-state', what, 'The alternator, the oil switch and the coil depend on it.', engineStates.map(engineText)),
+      );
+    }
+    default:
+      return settingAt(piece, circuit);
+  }
+}
+
+const engineText = (engine: EngineState) => `engine ${engine}`;
+
+/** True when a phrase begins with a word that only a hand phrase begins with. */
+export const looksLikeHand = (text: string): boolean => (verbs as readonly string[]).includes(/^\S*/.exec(text)![0].toLowerCase());
+
+function bridgeAt(piece: Piece, circuit: Circuit): Read<HandAction> {
+  const words = [...piece.text.matchAll(/\S+/g)].filter((m) => m[0] !== 'to' && m[0] !== 'and');
+  if (words.length !== 2)
+    return failed(
+      problemAt(piece, 'bridge-ends', `A bridge has two ends, and ${words.length} ${words.length === 1 ? 'is' : 'are'} said.`, whyHand, [
+        'bridged S1.30 S1.15',
+      ]),
+    );
+  const [from, to] = words.map((m) => terminalAt(part(piece, m.index, m.index + m[0].length), circuit));
+  if (!from!.ok || !to!.ok) return failed(...from!.problems, ...to!.problems);
+  if (from!.value === to!.value)
+    return failed(problemAt(piece, 'bridge-ends', `Both ends of the bridge are ${from!.value}.`, 'A jumper joins two terminals.', []));
+  return done({ does: 'bridge', ends: [from!.value, to!.value] });
+}
+
+/** `SUBJECT [at] SETTING`: every switch of the circuit whose setting ends the phrase and whom the rest names. */
+function settingAt(piece: Piece, circuit: Circuit): Read<HandAction> {
+  const found: { part: Part; setting: string; rank: number }[] = [];
+  const subjects = new Set<string>();
+  for (const p of circuit.parts.values()) {
+    const settings = p.kind.settings?.(p) ?? [];
+    for (const word of settings.flatMap((s) => [s, p.kind.aliases?.[s] ?? s])) {
+      const subject = subjectBefore(piece.text, word);
+      if (subject === undefined) continue;
+      subjects.add(`${subject}\n${word}`);
+      const rank = naming(p, subject, settings, word);
+      const setting = settingNamed(p, word)[0];
+      if (rank > 0 && setting !== undefined && !found.some((f) => f.part === p)) found.push({ part: p, setting, rank });
+    }
+  }
+  for (const word of ['on', 'off']) {
+    const subject = subjectBefore(piece.text, word);
+    if (subject !== undefined) subjects.add(`${subject}\n${word}`);
+  }
+  const best = found.filter((f) => f.rank === Math.max(...found.map((g) => g.rank)));
+  if (best.length === 1) return done({ does: 'set', settings: [{ part: best[0]!.part.id, setting: best[0]!.setting }] });
+  if (best.length > 1)
+    return several(
+      piece,
+      circuit,
+      best.map((f) => ({ part: f.part.id, setting: f.setting })),
+    );
+  for (const [subject, word] of [...subjects].map((s) => s.split('\n') as [string, string])) {
+    const load = loadNamed(subject, circuit);
+    if (!load) continue;
+    const meant = settingsOf(circuit, load, word);
+    if (meant && 'all' in meant) return done({ does: 'set', settings: meant.all });
+    if (meant) return several(piece, circuit, meant.oneOf);
+    return failed(
+      problemAt(
+        piece,
+        'unknown-setting',
+        `No switch in series with ${load.id} has a setting '${word}'.`,
+        'A load is switched by what lies in series with it.',
+        near(piece.text, circuit),
+      ),
+    );
+  }
+  return failed(...unknown(piece, circuit));
+}
+
+/** What stands before a setting at the end of a phrase, `at`, `in` and `is` dropped; undefined when the phrase does not end so. */
+function subjectBefore(text: string, setting: string): string | undefined {
+  if (!text.toLowerCase().endsWith(setting.toLowerCase())) return undefined;
+  const head = text.slice(0, text.length - setting.length);
+  if (head !== '' && !/\s$/.test(head)) return undefined;
+  return head.trim().replace(/\s+(at|is|in)$/i, '');
+}
+
+/** How well a subject names a switch: 4 its id, 3 its name, 2 its kind, 1 a word of its name or the setting alone, 0 not at all. */
+function naming(p: Part, subject: string, settings: readonly string[], word: string): number {
+  const plain = (s: string) => s.toLowerCase().replaceAll('-', ' ').trim();
+  const short = (s: string) => plain(s).replace(/ switch$/, '');
+  const s = plain(subject);
+  // A word that says by itself which switch is meant: `in gear`, `tripped`; never one that every switch has.
+  if (s === '') return ['on', 'off', 'open', 'closed'].includes(plain(word)) || /^\d/.test(word) || word === settings[0] ? 0 : 1;
+  if (s === p.id.toLowerCase()) return 4;
+  if (p.name !== undefined && [plain(p.name), short(p.name)].includes(s)) return 3;
+  if ([plain(p.kind.kind), short(p.kind.kind), plain(p.kind.title), short(p.kind.title)].includes(s)) return 2;
+  return p.name !== undefined &&
+    plain(p.name)
+      .split(/[^\p{L}\p{N}]+/u)
+      .includes(s)
+    ? 1
+    : 0;
+}
+
+function loadNamed(subject: string, circuit: Circuit): Part | undefined {
+  const words = /^(.*?)(?:'s)?\s+switch$/i.exec(subject)?.[1];
+  if (words === undefined) return undefined;
+  const id = sameName(words, circuit.parts.keys());
+  const named =
+    id === undefined ? [...circuit.parts.values()].filter((p) => p.name?.toLowerCase() === words.toLowerCase()) : [circuit.parts.get(id)!];
+  return named.length === 1 && named[0]!.kind.loadEnds !== undefined ? named[0] : undefined;
+}
+
+function several(piece: Piece, circuit: Circuit, settings: readonly Setting[]): Read<HandAction> {
+  const who = settings.map(({ part: id }) => {
+    const name = circuit.parts.get(id)?.name;
+    return name === undefined ? id : `${id} (${name})`;
+  });
+  return failed(
+    problemAt(
+      piece,
+      'ambiguous-hand',
+      `'${piece.text}' fits ${settings.length} switches: ${who.join(', ')}.`,
+      'Detent does not guess which one is meant.',
+      settings.slice(0, 4).map((s) => settingText(s.part, s.setting)),
+    ),
+  );
+}
+
+function unknown(piece: Piece, circuit: Circuit) {
+  const first = /^\S*/.exec(piece.text)![0];
+  const id = sameName(first, circuit.parts.keys());
+  const own = id === undefined ? undefined : circuit.parts.get(id);
+  const settings = own?.kind.settings?.(own) ?? [];
+  if (own && settings.length > 0)
+    return [
+      problemAt(
+        piece,
+        'unknown-setting',
+        `${own.id} has no setting '${piece.text.slice(first.length).trim()}'.`,
+        `It can be set to ${settings.join(', ')}.`,
+        settings.map((s) => settingText(own.id, s)),
+      ),
+    ];
+  if (own && own.kind.loadEnds === undefined)
+    return [
+      problemAt(
+        piece,
+        'unknown-hand',
+        `${own.id} (${own.name ?? own.kind.title}) has nothing to set by hand.`,
+        whyHand,
+        near(piece.text, circuit),
+      ),
+    ];
+  return [problemAt(piece, 'unknown-hand', `'${piece.text}' is no hand action that Detent knows.`, whyHand, near(piece.text, circuit))];
+}
+
+function near(text: string, circuit: Circuit): readonly string[] {
+  const close = nearNames(text, [...handPhrases(circuit)]);
+  return close.length > 0
+    ? close
+    : ['S5 on', 'S2 at 2', 'unplugged X2', 'engine running'].filter((p) => handAt(pieceOf(p, ''), circuit).ok);
+}
+
+/** Every simple hand phrase that the circuit has, for near names and completion. */
+export function handPhrases(circuit: Circuit): readonly string[] {
+  const settings: string[] = [];
+  const loads: string[] = [];
+  for (const p of circuit.parts.values()) {
+    for (const s of p.kind.settings?.(p) ?? []) settings.push(settingText(p.id, s));
+    if (p.isLoad) loads.push(`${p.id} switch on`);
+  }
+  const whole = [...circuit.parts.values()]
+    .filter((p) => p.kind.isWire !== true)
+    .flatMap((p) => [apartText(p.id, circuit), `swapped ${p.id}`]);
+  return [...settings, ...loads, ...whole, ...engineStates.map(engineText)];
+}
+
+/** `S2 at 2`, `S5 on`, `S7 open`: a figure gets its `at`. */
+export const settingText = (id: string, setting: string): string => (/^\d/.test(setting) ? `${id} at ${setting}` : `${id} ${setting}`);
+
+/** Fuses and relays are pulled, everything else is unplugged; either word is read. */
+function apartText(id: string, circuit: Circuit): string {
+  const letter = circuit.parts.get(id)?.kind.letter;
+  return `${letter === 'F' || letter === 'K' ? 'pulled' : 'unplugged'} ${id}`;
+}
+
+/** The canonical phrases of what a scene has besides its key place, in an order of its own. */
+export function handTexts(scene: Scene, circuit: Circuit): readonly string[] {
+  const order = [...circuit.parts.keys()];
+  const set = Object.entries(scene.hand).sort(([a], [b]) => order.indexOf(a) - order.indexOf(b));
+  return [
+    ...(scene.engine === 'stopped' ? [] : [engineText(scene.engine)]),
+    ...set.map(([id, setting]) => settingText(id, setting)),
+    ...scene.apart.map((id) => apartText(id, circuit)),
+    ...scene.bridged.map(([a, b]) => `bridged ${a} ${b}`),
+    ...scene.swapped.map((id) => `swapped ${id}`),
+  ];
+}
