@@ -1,0 +1,85 @@
+import { filament } from '../circuit/laws.ts';
+import { definePart } from '../circuit/part.ts';
+import { accessOf } from './shared/access.ts';
+import { seriesFaults } from './shared/seriesFaults.ts';
+import { estimate, practice } from './shared/sources.ts';
+import { oneAndTwo } from './shared/terminals.ts';
+import { verdictOf } from './shared/verdict.ts';
+
+/** A filament lamp. Judged by the volts that its current needs, so that a burnt filament under full volts is dead. */
+export const lamp = definePart({
+  kind: 'lamp',
+  title: 'lamp',
+  about: 'a filament lamp; its current follows the 0.55th power of the volts',
+  letter: 'E',
+  load: true,
+  parameters: {
+    power: { as: 'quantity', dimension: 'power', about: 'rated power', required: true, min: 0.05, max: 1000 },
+    at: {
+      as: 'quantity',
+      dimension: 'voltage',
+      about: 'volts of the rated power',
+      default: 12,
+      min: 0.5,
+      max: 100,
+      source: 'nominal voltage of a 12 V vehicle',
+    },
+    'weak-below': {
+      as: 'quantity',
+      dimension: 'share',
+      about: 'weak below this share of rated volts (47 % of the light is left at 80 %)',
+      default: 0.8,
+      min: 0,
+      max: 1,
+      source: estimate,
+    },
+    'dead-below': {
+      as: 'quantity',
+      dimension: 'share',
+      about: 'dead below this share of rated volts (2 % of the light is left at 30 %)',
+      default: 0.3,
+      min: 0,
+      max: 1,
+      source: estimate,
+    },
+  },
+  terminals: () => oneAndTwo,
+  elements: ({ params }) => [{ id: '', from: '1', to: '2', law: filament(params.power, params.at) }],
+  judge: ({ params }, _at, read) => {
+    const amperes = Math.abs(read.amperes(''));
+    const share = ((amperes * params.at) / params.power) ** (1 / 0.55);
+    return {
+      verdict: verdictOf(share, params['weak-below'], params['dead-below']),
+      volts: Math.abs(read.across('1', '2')),
+      amperes,
+    };
+  },
+  loadEnds: () => ['1', '2'],
+  poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'lamp', label: `${params.power} W` }],
+  faults: (part) => {
+    const { power, at } = part.params;
+    const hot = (at * at) / power;
+    return [
+      ...seriesFaults(part.id, '', 'the lamp', { open: 5, resistance: 0.8, comesAndGoes: 0.8 }, practice, [0.1 * hot, 0.5 * hot, 2 * hot]),
+      {
+        subject: part.id,
+        words: 'shorted',
+        text: 'the lamp or its holder is shorted',
+        weight: 0.2,
+        source: estimate,
+        changes: () => [{ do: 'fix', element: '', ohm: 0.05 }],
+      },
+      {
+        subject: part.id,
+        words: 'wrong lamp',
+        detail: { dimension: 'power', default: 2.5 * power, grades: [2.5 * power, power / 4], min: 0.05, max: 1000, optional: false },
+        text: 'a lamp of another power is fitted',
+        weight: 0.3,
+        source: estimate,
+        excludes: `${part.id} wrong lamp`,
+        changes: (watt) => [{ do: 'params', patch: { power: watt } }],
+      },
+    ];
+  },
+  access: () => accessOf(2, 'at the lamp', undefined, 2),
+});
