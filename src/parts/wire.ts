@@ -42,7 +42,7 @@ export const wire = definePart({
       },
     ];
   },
-  poles: () => [{ id: '', from: '1', to: '2', symbol: 'wire' }],
+  poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'wire', ...(params.colour && { label: params.colour }) }],
   faults: (part, context) => {
     const what = `wire ${part.id}`;
     return [
