@@ -18,9 +18,28 @@ export type Part<P = Readonly<Record<string, unknown>>> = {
   readonly isLoad: boolean;
   /** Hand actions that the load's row of the position table needs, written in the file (`with: [S2 at 2]`); when absent they are found from the wiring. */
   readonly needs?: readonly string[];
+  /** Free text of the file. */
+  readonly note?: string;
+  /** Minutes to reach it, when the file knows better than the kind's `access`. */
+  readonly minutes?: number;
 };
 
-export type Terminal = { readonly name: string; readonly about?: string };
+export type Terminal = {
+  readonly name: string;
+  readonly about?: string;
+  /** Often left without a wire (relay 87a, spare pin): no warning when nothing is fastened to it. */
+  readonly optional?: true;
+};
+
+/** What several parameters of one part say together and that cannot be, or not be meant. */
+export type Flaw = {
+  /** Parameter, and the way into its written form; absent: the whole part. */
+  readonly at?: readonly (string | number)[];
+  readonly severity?: 'error' | 'warning';
+  /** A fact without a full stop, without naming the part. */
+  readonly what: string;
+  readonly mend: readonly string[];
+};
 
 /** A two-terminal piece of the drawing; upright in a column, `from` on top (towards the supply). `symbol` is one of `src/report/symbols`. */
 export type Pole = {
@@ -104,7 +123,14 @@ export type Access = {
 
 /** A key switch as the program sees it: positions and the travel between them. */
 export type KeyModel = {
-  readonly positions: readonly { readonly name: string; readonly angle: number; readonly keyOut: boolean; readonly springsTo?: string }[];
+  readonly positions: readonly {
+    readonly name: string;
+    readonly angle: number;
+    readonly keyOut: boolean;
+    readonly springsTo?: string;
+    /** The key must go back to its first position before it can come here again. */
+    readonly repeatLock?: boolean;
+  }[];
   /** Contact pairs, in file order: `30-15`, each with the sectors in which it ought to be closed, degrees of switch travel. */
   readonly contacts: readonly { readonly id: string; readonly sectors: readonly (readonly [number, number])[] }[];
   /** Where the switch itself stands for a place of the key (lost motion, weak spring). */
@@ -129,10 +155,12 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   /** IEC 81346 letter by habit: G, S, F, K, M, E, H, P, R, X, XE, W. */
   readonly letter: string;
   readonly parameters: Parameters;
+  /** Looks at the parameters together, once each of them was read. */
+  readonly check?: (part: Part<P>) => readonly Flaw[];
   readonly terminals: (part: Part<P>) => readonly Terminal[];
   /** Hand settings, rest first: `['off', 'on']`, `['closed', 'open']`. Absent: nothing to set. */
   readonly settings?: (part: Part<P>) => readonly string[];
-  /** Words for a setting in a hand phrase (`switch on`, `switch at 2`, `door open`) are the settings themselves; aliases here: { on: 'pressed' }. */
+  /** Words for a setting in a hand phrase (`switch on`, `switch at 2`, `door open`) are the settings themselves; aliases here lead to them: { pressed: 'on' }. */
   readonly aliases?: Readonly<Record<string, string>>;
   readonly key?: (part: Part<P>) => KeyModel;
   /** What makes its elements differ from one instant to another; absent or empty: they never do. */

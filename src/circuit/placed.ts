@@ -1,0 +1,156 @@
+import { isAlias, isMap, isScalar, isSeq, type LineCounter, type Node, type ParsedNode } from 'yaml';
+import type { Problem } from './problem.ts';
+
+/** A stretch of the file: offsets in UTF-16 units. */
+export type Span = { readonly start: number; readonly end: number };
+export type PlacedText = { readonly is: 'text'; readonly text: string; readonly span: Span };
+export type PlacedList = { readonly is: 'list'; readonly items: readonly Placed[]; readonly span: Span };
+export type PlacedEntry = { readonly key: string; readonly keySpan: Span; readonly node: Placed };
+export type PlacedMap = { readonly is: 'map'; readonly entries: ReadonlyMap<string, PlacedEntry>; readonly span: Span };
+/** What stands in a file, with its places. Scalars are text as written: `yes`, `30`, `1.10` and `~` alike; nothing written is ''. */
+export type Placed = PlacedText | PlacedList | PlacedMap;
+
+/** Says a problem at a stretch of the file. */
+export type Tell = (
+  at: Span,
+  problem: Pick<Problem, 'code' | 'what' | 'why' | 'mend'> & { readonly severity?: Problem['severity'] },
+) => void;
+
+/** Line and column of a stretch; its length ends with the line. */
+export function placeOf(span: Span, lines: LineCounter, text: string): Pick<Problem, 'line' | 'column' | 'length'> {
+  const { line, col } = lines.linePos(span.start);
+  const rest = text.slice(span.start, span.end).split(/\r?\n/, 1)[0] ?? '';
+  return { line: Math.max(1, line), column: Math.max(1, col), length: Math.max(1, rest.trimEnd().length) };
+}
+
+/** Names that every object of the language carries; as ids they would be found in tables where nobody put them. */
+const reserved = new Set([...Object.getOwnPropertyNames(Object.prototype), 'prototype']);
+// Control characters could drive a terminal, and direction marks could make a line read otherwise than it is.
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+const hidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/;
+
+/**
+ * Turns the parsed file into plain placed data and tells what a circuit file must not hold: aliases, anchors, tags,
+ * merge keys, names twice, names with a meaning of their own, hidden characters. Each of these leaves its node out.
+ */
+export function placedTree(node: ParsedNode | Node, tell: Tell): Placed | undefined {
+  const span = { start: node.range?.[0] ?? 0, end: node.range?.[1] ?? 0 };
+  if (isAlias(node)) {
+    tell(span, refused('alias', `\`*${node.source}\` repeats another place of the file`, 'write the repeated text out in full'));
+    return undefined;
+  }
+  if ('anchor' in node && node.anchor !== undefined)
+    tell(span, refused('anchor', `\`&${node.anchor}\` marks this place for repeating`, `leave \`&${node.anchor}\` out`));
+  if (node.tag !== undefined) {
+    const tag = node.tag.replace('tag:yaml.org,2002:', '!!');
+    tell(span, refused('tag', `\`${tag}\` gives a type to this place`, `leave \`${tag}\` out; types follow from the key`));
+  }
+  if (isMap(node)) return placedMap(node.items as readonly { key: unknown; value: unknown }[], span, tell);
+  if (isSeq(node)) {
+    const items = node.items.flatMap((item) => (isNodeLike(item) ? [placedTree(item, tell)] : [{ is: 'text' as const, text: '', span }]));
+    return { is: 'list', items: items.filter((item) => item !== undefined), span };
+  }
+  const text = isScalar(node) ? String(node.value ?? '') : '';
+  if (hidden.test(text))
+    tell(span, {
+      code: 'hidden-character',
+      what: 'this text holds a character that cannot be seen',
+      why: 'a hidden character can change how the text shows on a screen or on paper',
+      mend: ['write the text anew'],
+    });
+  return { is: 'text', text: text.trim(), span };
+}
+
+function placedMap(items: readonly { key: unknown; value: unknown }[], span: Span, tell: Tell): PlacedMap {
+  const entries = new Map<string, PlacedEntry>();
+  for (const { key, value } of items) {
+    const keySpan = isNodeLike(key) ? { start: key.range?.[0] ?? span.start, end: key.range?.[1] ?? span.start } : span;
+    if (!isScalar(key)) {
+      tell(keySpan, {
+        code: 'key-not-text',
+        what: 'a list, a map or an alias stands where a name belongs',
+        why: 'what follows it belongs to nothing',
+        mend: ['write one word before the colon'],
+      });
+      continue;
+    }
+    if (key.anchor !== undefined || key.tag !== undefined) placedTree(key, tell);
+    const name = String(key.value ?? '');
+    if (name === '<<' && isAlias(value)) {
+      tell(keySpan, refused('merge', '`<<` would take over the entries of another place', 'write the entries out in full'));
+      continue;
+    }
+    if (reserved.has(name)) {
+      tell(keySpan, {
+        code: 'reserved-name',
+        what: `\`${name}\` cannot be a name here`,
+        why: 'the name has a meaning of its own in the language that Detent is written in',
+        mend: ['choose another name'],
+      });
+      continue;
+    }
+    const first = entries.get(name);
+    const node = isNodeLike(value)
+      ? placedTree(value, tell)
+      : { is: 'text' as const, text: '', span: { start: keySpan.end, end: keySpan.end } };
+    if (first) {
+      tell(keySpan, twice(name));
+      continue;
+    }
+    if (node) entries.set(name, { key: name, keySpan, node });
+  }
+  return { is: 'map', entries, span };
+}
+
+function isNodeLike(value: unknown): value is Node {
+  return typeof value === 'object' && value !== null;
+}
+
+function twice(name: string): Parameters<Tell>[1] {
+  return {
+    code: 'duplicate-key',
+    what: `\`${name}\` stands here for the second time in one map`,
+    why: 'only one of the two could count, and nobody could tell which',
+    mend: ['leave one of them out, or rename it'],
+  };
+}
+
+function refused(which: 'alias' | 'anchor' | 'tag' | 'merge', what: string, mend: string): Parameters<Tell>[1] {
+  return {
+    code: `yaml-${which}`,
+    what,
+    why: 'a circuit file says everything where it is read; anchors, aliases, tags and merge keys are not read',
+    mend: [mend],
+  };
+}
+
+/** Plain data for the schemas: text, arrays, and objects without a prototype. */
+export function plainData(node: Placed): unknown {
+  if (node.is === 'text') return node.text;
+  if (node.is === 'list') return node.items.map(plainData);
+  const plain: Record<string, unknown> = Object.create(null) as Record<string, unknown>;
+  for (const entry of node.entries.values()) plain[entry.key] = plainData(entry.node);
+  return plain;
+}
+
+/** Stretch to point at for a path through the data: the value, or the key when `atKey`; the nearest that exists. */
+export function spanAt(root: Placed, path: readonly PropertyKey[], atKey = false): Span {
+  let node = root;
+  let span: Span = root.is === 'map' || root.is === 'list' ? { start: root.span.start, end: root.span.start } : root.span;
+  for (const [k, step] of path.entries()) {
+    if (node.is === 'map') {
+      const entry = node.entries.get(String(step));
+      if (!entry) return span;
+      // A map or a list is pointed at by its name: the whole of it is no place.
+      const isLast = k === path.length - 1;
+      span = entry.node.is !== 'text' || entry.node.text === '' || (atKey && isLast) ? entry.keySpan : entry.node.span;
+      node = entry.node;
+    } else if (node.is === 'list') {
+      const item = node.items[Number(step)];
+      if (!item) return span;
+      span = item.span;
+      node = item;
+    } else return span;
+  }
+  return span;
+}

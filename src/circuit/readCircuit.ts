@@ -1,0 +1,181 @@
+import * as v from 'valibot';
+import type { Circuit, Engine } from './circuit.ts';
+import { checkId } from './ids.ts';
+import { nodeAt, tellIssues } from './issueProblem.ts';
+import { nearNames } from './nearNames.ts';
+import type { Part, PartKind } from './part.ts';
+import { type Placed, type PlacedMap, plainData, type Span, spanAt, type Tell } from './placed.ts';
+import type { Read } from './problem.ts';
+import { readPart } from './readPart.ts';
+import { readWires } from './readWires.ts';
+import { type EngineWritten, fileShape } from './shape.ts';
+import { ticked } from './wires.ts';
+import { checkWiring } from './wiringCheck.ts';
+import { yamlTree } from './yamlTree.ts';
+
+/** Most parts read from one file. */
+export const partsLimit = 20_000;
+const top = fileShape(v.unknown(), v.unknown());
+
+/**
+ * Reads a circuit from YAML or JSON. Never throws on any text; tells every problem at once, one per cause, in the order
+ * of the file. Warnings leave the circuit readable.
+ *
+ * @param file  name for messages, as the caller knows the file
+ * @param kinds the kinds of parts known, of which one is the wire
+ * Not checked: the words of `with`, which need the circuit (see `handPhrase.ts`).
+ * Cost: near linear; 20 000 parts in about 2 s.
+ */
+export function readCircuit(text: string, file: string, kinds: readonly PartKind[]): Read<Circuit> {
+  const { root, problems, tell } = yamlTree(text, file);
+  const circuit = root === undefined ? nothing(problems.length === 0, tell) : circuitFrom(root, kinds, tell);
+  problems.sort((a, b) => a.line - b.line || a.column - b.column);
+  return circuit && problems.every((p) => p.severity === 'warning') ? { ok: true, value: circuit, problems } : { ok: false, problems };
+}
+
+function nothing(isEmpty: boolean, tell: Tell): undefined {
+  if (isEmpty)
+    tell(
+      { start: 0, end: 1 },
+      {
+        code: 'empty-file',
+        what: 'the file holds nothing',
+        why: 'there is no circuit to read',
+        mend: ['begin with `title: …` and `parts:`'],
+      },
+    );
+}
+
+function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell): Circuit | undefined {
+  if (root.is !== 'map') {
+    tell(root.span, {
+      code: 'not-a-circuit',
+      what: `the file holds ${root.is === 'list' ? 'a list' : 'a text'}, not a circuit`,
+      why: 'there is no circuit to read',
+      mend: ['begin with `title: …` and `parts:`'],
+    });
+    return undefined;
+  }
+  if (root.entries.has('circuit') && !root.entries.has('parts')) {
+    tell(root.entries.get('circuit')!.keySpan, {
+      code: 'job-file',
+      what: 'this is a job file: it names a circuit and is none',
+      why: 'a circuit is wanted here',
+      mend: ['give the file that its `circuit:` names'],
+    });
+    return undefined;
+  }
+  const parsed = v.safeParse(top, plainData(root));
+  if (!parsed.success) tellIssues(parsed.issues, { root, path: [], about: '', why: 'the circuit cannot be read without it' }, tell);
+  const head = parsed.success ? parsed.output : undefined;
+
+  const spans = new Map<string, Span>();
+  const { parts, faulty } = readParts(root, kinds, spans, tell);
+  const board = { parts, faulty, terminalsOf: terminalLists() };
+  const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, spans, tell);
+  const engine = head?.engine ? readEngine(head.engine, root, board.parts, faulty, tell) : undefined;
+  const circuit: Circuit = {
+    title: head?.title ?? '',
+    ...(head?.about === undefined ? {} : { about: head.about }),
+    ambient: head?.ambient ?? 20,
+    cautions: head?.cautions ?? [],
+    parts: new Map([...parts, ...wires.parts]),
+    attached: wires.attached,
+    ...(engine ? { engine } : {}),
+  };
+  tellKeySwitches(parts, spans, tell);
+  checkWiring(
+    circuit,
+    {
+      wiresOpen: wires.openAt.size > 0 || faulty.size > 0,
+      openAt: wires.openAt,
+      named: wires.named,
+      spanOf: (id) => spans.get(id) ?? { start: 0, end: 1 },
+    },
+    tell,
+  );
+  return circuit;
+}
+
+function wireKindOf(kinds: readonly PartKind[]): PartKind {
+  const kind = kinds.find((k) => k.isWire === true);
+  if (!kind) throw new Error('the list of kinds has no wire');
+  return kind;
+}
+
+/** Terminal names by part, found once each. */
+function terminalLists(): (part: Part) => readonly string[] {
+  const lists = new Map<Part, readonly string[]>();
+  return (part) => {
+    const known = lists.get(part);
+    if (known) return known;
+    const fresh = part.kind.terminals(part).map((t) => t.name);
+    lists.set(part, fresh);
+    return fresh;
+  };
+}
+
+function readParts(
+  root: PlacedMap,
+  kinds: readonly PartKind[],
+  spans: Map<string, Span>,
+  tell: Tell,
+): { parts: Map<string, Part>; faulty: Set<string> } {
+  const parts = new Map<string, Part>();
+  const faulty = new Set<string>();
+  const node = root.entries.get('parts')?.node;
+  if (node?.is !== 'map') return { parts, faulty };
+  if (node.entries.size > partsLimit) {
+    tell(root.entries.get('parts')!.keySpan, {
+      code: 'too-many-parts',
+      what: `the circuit has ${node.entries.size} parts; up to ${partsLimit} are read`,
+      why: 'circuits over 20 000 parts are not computed',
+      mend: ['split the circuit'],
+    });
+    return { parts, faulty: new Set(node.entries.keys()) };
+  }
+  const byName = new Map(kinds.map((k) => [k.kind, k]));
+  for (const entry of node.entries.values()) {
+    spans.set(entry.key, entry.keySpan);
+    const part = checkId(entry.key, entry.keySpan, tell) ? readPart(entry, byName, tell) : undefined;
+    if (part) parts.set(part.id, part);
+    else faulty.add(entry.key);
+  }
+  return { parts, faulty };
+}
+
+function readEngine(
+  written: EngineWritten,
+  root: Placed,
+  parts: ReadonlyMap<string, Part>,
+  faulty: ReadonlySet<string>,
+  tell: Tell,
+): Engine {
+  const look = (id: string, path: readonly PropertyKey[], role: string) => {
+    if (parts.has(id) || faulty.has(id)) return id;
+    const near = nearNames(id, parts.keys());
+    tell(spanAt(root, ['engine', ...path]), {
+      code: 'unknown-part',
+      what: `${role} of the engine is \`${id}\`, and no part has that id`,
+      why: 'whether the engine cranks and runs cannot be told',
+      mend: near.length > 0 ? [`parts with a near name: ${ticked(near)}`] : ['name the id of a part of this file'],
+    });
+    return id;
+  };
+  const each = (key: 'spark' | 'fuel' | 'drives') => {
+    const isList = nodeAt(root, ['engine', key])?.is === 'list';
+    return (written[key] ?? []).map((id, k) => look(id, isList ? [key, k] : [key], key));
+  };
+  return { crank: look(written.crank, ['crank'], 'crank'), spark: each('spark'), fuel: each('fuel'), drives: each('drives') };
+}
+
+function tellKeySwitches(parts: ReadonlyMap<string, Part>, spans: ReadonlyMap<string, Span>, tell: Tell): void {
+  const [first, second] = [...parts.values()].filter((p) => p.kind.key);
+  if (first && second)
+    tell(spans.get(second.id) ?? { start: 0, end: 1 }, {
+      code: 'two-key-switches',
+      what: `${second.id} is a second key switch, beside ${first.id}`,
+      why: 'key positions could mean either of them',
+      mend: [`write ${second.id} as a \`multi-switch\`, or put its contacts into ${first.id}`],
+    });
+}

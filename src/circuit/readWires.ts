@@ -1,0 +1,134 @@
+import * as v from 'valibot';
+import { checkId } from './ids.ts';
+import { tellIssues } from './issueProblem.ts';
+import type { Part, PartKind } from './part.ts';
+import { type Placed, type PlacedMap, plainData, type Span, spanAt, type Tell } from './placed.ts';
+import { partFrom, type Written } from './readPart.ts';
+import { shapesOf } from './shape.ts';
+import { type Board, type Fastened, idFromEnds, stretches, type WireWritten } from './wires.ts';
+
+export type WiresRead = {
+  readonly parts: ReadonlyMap<string, Part>;
+  readonly attached: readonly (readonly [string, string])[];
+  /** Terminals whose wire leads to a place that could not be looked up. */
+  readonly openAt: ReadonlySet<string>;
+  /** Parts that a told wire end named or nearly named. */
+  readonly named: ReadonlySet<string>;
+};
+
+/** Reads the list of wires, gives ids to those without, splits those that pass connectors, and fastens their ends. */
+export function readWires(list: Placed | undefined, kind: PartKind, board: Board, spans: Map<string, Span>, tell: Tell): WiresRead {
+  const parts = new Map<string, Part>();
+  const attached: (readonly [string, string])[] = [];
+  const openAt = new Set<string>();
+  const named = new Set<string>();
+  const items = list?.is === 'list' ? list.items : [];
+  const drafts = items.flatMap((item, k) => draft(item, k, kind, { openAt, named, tell }));
+  const idsGiven = new Set(drafts.flatMap((d) => (d.wire.id === undefined ? [] : [d.wire.id])));
+  const isTaken = (id: string) => spans.has(id) || parts.has(id) || idsGiven.has(id);
+
+  for (const { wire, written, node } of drafts) {
+    const id = wire.id ?? idFromEnds(wire.from, wire.to, isTaken);
+    if (wire.id !== undefined && !isFree(wire.id, spanAt(node, ['id']), spans, tell)) continue;
+    spans.set(id, wire.span);
+    const sections = stretches(id, wire, board, (at, problem) => {
+      for (const end of [wire.from, wire.to, ...wire.via]) named.add(end.split('.', 1)[0] ?? '');
+      for (const mend of problem.mend) for (const match of mend.matchAll(/`([^`.]+)/g)) named.add(match[1] ?? '');
+      tell(at, problem);
+    });
+    const whole = partFrom(id, kind, written, node, { key: id, keySpan: wire.span, node }, tell);
+    if (!whole) continue;
+    for (const section of sections) {
+      if (section.id !== id && isTaken(section.id)) tell(wire.span, duplicate(section.id, `the section of ${id} between its connectors`));
+      parts.set(section.id, { ...shared(whole, section.share), id: section.id });
+      spans.set(section.id, wire.span);
+      for (const [end, place] of [
+        ['1', section.from],
+        ['2', section.to],
+      ] as const)
+        if ('terminal' in place) attached.push([`${section.id}.${end}`, place.terminal]);
+      openEnds(section.id, section.from, section.to, openAt);
+      if ('terminal' in section.from && 'terminal' in section.to && section.from.terminal === section.to.terminal)
+        tell(wire.span, {
+          code: 'wire-to-itself',
+          what: `wire ${id} starts and ends at \`${section.from.terminal}\``,
+          why: 'it joins nothing, so one of its ends belongs elsewhere',
+          mend: ['look up where the diagram leads it'],
+        });
+    }
+  }
+  return { parts, attached, openAt, named };
+}
+
+function openEnds(id: string, from: Fastened, to: Fastened, openAt: Set<string>): void {
+  if (!('terminal' in from)) openAt.add(`${id}.1`);
+  if (!('terminal' in to)) openAt.add(`${id}.2`);
+}
+
+/** The section's share of the length; sections are otherwise like the whole. */
+function shared(part: Part, share: number): Part {
+  const length = part.params['length'];
+  return share === 1 || typeof length !== 'number' ? part : { ...part, params: { ...part.params, length: length * share } };
+}
+
+function isFree(id: string, at: Span, spans: ReadonlyMap<string, Span>, tell: Tell): boolean {
+  if (!checkId(id, at, tell)) return false;
+  if (!spans.has(id)) return true;
+  tell(at, duplicate(id, 'this wire'));
+  return false;
+}
+
+function duplicate(id: string, what: string): Parameters<Tell>[1] {
+  return {
+    code: 'duplicate-id',
+    what: `the id \`${id}\` of ${what} is taken already`,
+    why: 'faults and findings that name it could mean either of them',
+    mend: ['choose another id', 'or leave the id out: a wire without one is named by its ends'],
+  };
+}
+
+type Sink = { readonly openAt: Set<string>; readonly named: Set<string>; readonly tell: Tell };
+type Draft = { readonly wire: WireWritten; readonly written: Written; readonly node: PlacedMap };
+
+function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Draft[] {
+  const { tell } = sink;
+  const written = item.is === 'map' ? item.entries.get('id')?.node : undefined;
+  const about = written?.is === 'text' && written.text !== '' ? `wire ${written.text}` : `wire no. ${k + 1}`;
+  const why = 'what hangs on this wire would seem to have no feed or no return';
+  if (item.is !== 'map') {
+    tell(item.span, {
+      code: 'wrong-shape',
+      what: `${about}: ${item.is === 'list' ? 'a list' : 'a text'} stands where a map is wanted`,
+      why,
+      mend: ['write `- { from: F1.2, to: H1.1 }`'],
+    });
+    return [];
+  }
+  const whole: Span = item.span;
+  const result = v.safeParse(shapesOf(kind).wire, plainData(item));
+  if (!result.success) {
+    tellIssues(result.issues, { root: item, path: [], about, why }, (at, problem) => tell(at.end === at.start ? whole : at, problem));
+    // What the faulty wire would have fastened is not loose: its problem was told.
+    for (const key of ['from', 'to', 'via'])
+      for (const end of textsIn(item.entries.get(key)?.node)) sink.openAt.add(end).add(`${end}a`).add(`${end}b`);
+    return [];
+  }
+  const output = result.output as Written & { id?: string; from: string; to: string; via?: readonly string[] };
+  const viaNode = item.entries.get('via')?.node;
+  const wire: WireWritten = {
+    id: output.id,
+    from: output.from,
+    to: output.to,
+    via: output.via ?? [],
+    span: written?.span ?? { start: whole.start, end: whole.end },
+    fromSpan: spanAt(item, ['from']),
+    toSpan: spanAt(item, ['to']),
+    viaSpans: viaNode?.is === 'list' ? viaNode.items.map((i) => i.span) : viaNode ? [viaNode.span] : [],
+  };
+  return [{ wire, written: output, node: item }];
+}
+
+function textsIn(node: Placed | undefined): readonly string[] {
+  if (node?.is === 'text') return [node.text];
+  return node?.is === 'list' ? node.items.flatMap(textsIn) : [];
+}

@@ -1,0 +1,156 @@
+import { Lexer, LineCounter, parseDocument, type YAMLParseError } from 'yaml';
+import { type Placed, placedTree, placeOf, type Tell } from './placed.ts';
+import type { Problem } from './problem.ts';
+
+/** Largest file read, bytes of UTF-8. */
+export const fileLimit_bytes = 1024 * 1024;
+/** Deepest nesting read; a circuit needs 6. Deeper ones would exhaust the stack of the parser. */
+const depthLimit = 64;
+/** Widest indentation read, which bounds block nesting. */
+const indentLimit = 256;
+
+/** A file as placed data; `problem` and `tell` put a problem at a stretch of it. `root` is absent when nothing could be read. */
+export type PlacedFile = { readonly root: Placed | undefined; readonly problems: Problem[]; readonly tell: Tell };
+
+/**
+ * Parses YAML (or JSON, which is YAML) without looking at what it means. Every problem is told with its place; a fault
+ * of the YAML itself ends the reading at the first one, since what the parser finds after it follows from it.
+ */
+export function yamlTree(text: string, file: string): PlacedFile {
+  const problems: Problem[] = [];
+  const lines = new LineCounter();
+  const tell: Tell = (at, problem) => problems.push({ severity: 'error', file, ...placeOf(at, lines, text), ...problem });
+  const none = { root: undefined, problems, tell };
+  const top = { start: 0, end: 1 };
+  if (isOver(text, fileLimit_bytes)) {
+    lines.addNewLine(0);
+    tell(top, {
+      code: 'file-too-large',
+      what: 'the file is larger than 1 MiB (1 048 576 bytes)',
+      why: 'files over 1 MiB are not read',
+      mend: ['split the circuit, or leave out what does not belong to it'],
+    });
+    return none;
+  }
+  const deep = tooDeep(text);
+  if (deep !== undefined) {
+    lines.addNewLine(0);
+    for (let at = text.indexOf('\n'); at >= 0 && at < deep; at = text.indexOf('\n', at + 1)) lines.addNewLine(at + 1);
+    tell(
+      { start: deep, end: deep + 1 },
+      {
+        code: 'too-deep',
+        what: `this place is nested deeper than ${depthLimit} levels`,
+        why: 'no circuit is written that deep, and reading it could exhaust the machine',
+        mend: ['look for a bracket that is not closed'],
+      },
+    );
+    return none;
+  }
+  const document = parseDocument(text, {
+    schema: 'failsafe',
+    version: '1.2',
+    uniqueKeys: false,
+    prettyErrors: false,
+    logLevel: 'error',
+    lineCounter: lines,
+  });
+  const fault = document.errors[0];
+  if (fault) {
+    tell({ start: fault.pos[0], end: fault.pos[1] }, yamlProblem(fault));
+    return none;
+  }
+  if (document.directives?.yaml.explicit === true)
+    tell(
+      { start: 0, end: text.indexOf('\n') },
+      {
+        code: 'yaml-directive',
+        what: 'the file begins with a YAML directive',
+        why: 'circuit files are read as YAML 1.2 and in no other way',
+        mend: ['leave the line out'],
+      },
+    );
+  return { root: document.contents ? placedTree(document.contents, tell) : undefined, problems, tell };
+}
+
+/** Whether the text takes more bytes than the limit in UTF-8. */
+function isOver(text: string, limit: number): boolean {
+  if (text.length > limit) return true;
+  let bytes = text.length;
+  for (let k = 0; k < text.length; k++) {
+    const unit = text.charCodeAt(k);
+    // Halves of a pair: 2 units make 4 bytes; other characters above 0x7ff make 3.
+    if (unit >= 0x80) bytes += unit < 0x800 || (unit >= 0xd800 && unit <= 0xdfff) ? 1 : 2;
+  }
+  return bytes > limit;
+}
+
+/** Offset at which the nesting exceeds the limit. Works on the stream of tokens, which needs no stack. */
+function tooDeep(text: string): number | undefined {
+  let offset = 0;
+  let flow = 0;
+  let onLine = 0;
+  let atLineStart = true;
+  for (const token of new Lexer().lex(text)) {
+    if (token === '\u0002' || token === '\u0018' || token === '\u001f') continue; // marks of the lexer, not of the text
+    if (token === '[' || token === '{') flow++;
+    else if (token === ']' || token === '}') flow = Math.max(0, flow - 1);
+    else if (token === '-' || token === '?' || token === ':') onLine++;
+    else if (token === '\n' || token === '\r\n') onLine = 0;
+    else if (atLineStart && token.length > indentLimit && token.trim() === '') return offset;
+    // In a flow map one line may hold any number of colons; only indicators outside of brackets nest.
+    if (flow > depthLimit || (flow === 0 && onLine > depthLimit)) return offset;
+    atLineStart = token === '\n' || token === '\r\n';
+    offset += token.length;
+  }
+  return undefined;
+}
+
+type Said = { readonly what: string; readonly mend: string };
+const said: Partial<Record<YAMLParseError['code'], Said>> = {
+  BAD_INDENT: {
+    what: 'this line is indented otherwise than the lines it belongs to, or a bracket above it is not closed',
+    mend: 'lines of one list or map begin in the same column; every `[` and `{` needs its `]` and `}`',
+  },
+  TAB_AS_INDENT: { what: 'a tab stands where spaces indent the line', mend: 'indent with spaces' },
+  MISSING_CHAR: {
+    what: 'a closing quote, bracket, colon or comma is missing before this place',
+    mend: 'quotes and brackets come in pairs; a key is followed by a colon and a space',
+  },
+  BLOCK_AS_IMPLICIT_KEY: {
+    what: 'two keys stand on one line',
+    mend: 'write each key on a line of its own, or all of them in `{ }` with commas between',
+  },
+  BLOCK_IN_FLOW: {
+    what: 'lines with dashes or indentation stand inside brackets',
+    mend: 'inside `[ ]` and `{ }` entries are parted by commas',
+  },
+  MULTILINE_IMPLICIT_KEY: {
+    what: 'this key runs over more than one line, which most often means that its colon is missing',
+    mend: 'a key is one line, followed by a colon and a space',
+  },
+  UNEXPECTED_TOKEN: {
+    what: 'what stands here fits neither a list nor a map',
+    mend: 'look for a bracket, a comma or a quote too many just before',
+  },
+  BAD_SCALAR_START: { what: 'a text cannot begin with this sign without quotes', mend: "put the text in quotes: '…'" },
+  BAD_DQ_ESCAPE: {
+    what: 'a backslash in double quotes begins a special sign, and this one does not exist',
+    mend: "use single quotes: '…'",
+  },
+  MULTIPLE_DOCS: { what: 'a second document begins here (`---`)', mend: 'one file holds one circuit: split the file' },
+  MULTIPLE_ANCHORS: { what: 'two anchors stand on one place', mend: 'leave anchors out' },
+  MULTIPLE_TAGS: { what: 'two tags stand on one place', mend: 'leave tags out' },
+  BAD_ALIAS: { what: 'an alias stands here', mend: 'write the text out in full' },
+  BAD_PROP_ORDER: { what: 'an anchor or a tag stands here', mend: 'leave anchors and tags out' },
+  KEY_OVER_1024_CHARS: { what: 'this key is longer than 1024 characters', mend: 'look for a colon that is missing before' },
+  BAD_DIRECTIVE: { what: 'a line that begins with `%` is a directive of YAML', mend: 'leave the line out' },
+};
+
+function yamlProblem(fault: YAMLParseError): Parameters<Tell>[1] {
+  const known = said[fault.code] ?? {
+    what: 'the file stops being YAML here',
+    mend: 'look for an indentation, a quote or a bracket just before',
+  };
+  return { code: 'not-yaml', what: known.what, why: 'the file cannot be read beyond this place', mend: [known.mend] };
+}
