@@ -2,6 +2,7 @@ import type { PartKind } from '../circuit/part.ts';
 import { connector } from './connector.ts';
 import { currentSupply } from './currentSupply.ts';
 import { groundPoint } from './groundPoint.ts';
+import { keySwitch } from './keySwitch.ts';
 import { lamp } from './lamp.ts';
 import { resistor } from './resistor.ts';
 import { splice } from './splice.ts';
@@ -15,6 +16,7 @@ export const partKinds: readonly PartKind[] = [
   supply,
   currentSupply,
   // switches
+  keySwitch,
   handSwitch,
   // joints and wires
   connector,
