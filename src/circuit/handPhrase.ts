@@ -5,7 +5,7 @@ import { done, failed, type Piece, part, pieceOf, problemAt, sameName } from './
 import { partAt, terminalAt } from './placePhrase.ts';
 import type { Read } from './problem.ts';
 import type { EngineState, Scene } from './scene.ts';
-import { type Setting, settingNamed, settingsOf } from './switchesOf.ts';
+import { type Setting, settingNamed, settingsOf, settingWords } from './switchesOf.ts';
 
 /** What one hand phrase adds to a scene. */
 export type HandAction =
@@ -17,7 +17,7 @@ export type HandAction =
 
 const engineStates: readonly EngineState[] = ['stopped', 'cranking', 'running'];
 const verbs = ['unplugged', 'pulled', 'bridged', 'swapped', 'engine'] as const;
-const whyHand = 'A scene says by name what is set by hand; what is not named is at rest.';
+const whyHand = 'a scene says by name what is set by hand; what is not named is at rest';
 
 /**
  * Reads one hand phrase: `S2 at 2`, `S5 on`, `H4 switch on`, `door open`, `unplugged X2`, `pulled F3`,
@@ -47,9 +47,9 @@ export function handAt(piece: Piece, circuit: Circuit): Read<HandAction> {
     case 'engine': {
       const engine = engineStates.find((e) => e === rest.text.toLowerCase());
       if (engine) return done({ does: 'engine', engine });
-      const what = `'${rest.text}' is no state of the engine in a scene.`;
+      const what = `\`${rest.text}\` is no state of the engine in a scene`;
       return failed(
-        problemAt(rest, 'engine-state', what, 'The alternator, the oil switch and the coil depend on it.', engineStates.map(engineText)),
+        problemAt(rest, 'engine-state', what, 'the alternator, the oil switch and the coil depend on it', engineStates.map(engineText)),
       );
     }
     default:
@@ -66,14 +66,14 @@ function bridgeAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const words = [...piece.text.matchAll(/\S+/g)].filter((m) => m[0] !== 'to' && m[0] !== 'and');
   if (words.length !== 2)
     return failed(
-      problemAt(piece, 'bridge-ends', `A bridge has two ends, and ${words.length} ${words.length === 1 ? 'is' : 'are'} said.`, whyHand, [
+      problemAt(piece, 'bridge-ends', `a bridge has two ends, and ${words.length} ${words.length === 1 ? 'is' : 'are'} said`, whyHand, [
         'bridged S1.30 S1.15',
       ]),
     );
   const [from, to] = words.map((m) => terminalAt(part(piece, m.index, m.index + m[0].length), circuit));
   if (!from!.ok || !to!.ok) return failed(...from!.problems, ...to!.problems);
   if (from!.value === to!.value)
-    return failed(problemAt(piece, 'bridge-ends', `Both ends of the bridge are ${from!.value}.`, 'A jumper joins two terminals.', []));
+    return failed(problemAt(piece, 'bridge-ends', `both ends of the bridge are ${from!.value}`, 'a jumper joins two terminals', []));
   return done({ does: 'bridge', ends: [from!.value, to!.value] });
 }
 
@@ -83,7 +83,7 @@ function settingAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const subjects = new Set<string>();
   for (const p of circuit.parts.values()) {
     const settings = p.kind.settings?.(p) ?? [];
-    for (const word of settings.flatMap((s) => [s, p.kind.aliases?.[s] ?? s])) {
+    for (const word of settingWords(p)) {
       const subject = subjectBefore(piece.text, word);
       if (subject === undefined) continue;
       subjects.add(`${subject}\n${word}`);
@@ -114,8 +114,8 @@ function settingAt(piece: Piece, circuit: Circuit): Read<HandAction> {
       problemAt(
         piece,
         'unknown-setting',
-        `No switch in series with ${load.id} has a setting '${word}'.`,
-        'A load is switched by what lies in series with it.',
+        `no switch in series with ${load.id} has a setting \`${word}\``,
+        'a load is switched by what lies in series with it',
         near(piece.text, circuit),
       ),
     );
@@ -167,8 +167,8 @@ function several(piece: Piece, circuit: Circuit, settings: readonly Setting[]): 
     problemAt(
       piece,
       'ambiguous-hand',
-      `'${piece.text}' fits ${settings.length} switches: ${who.join(', ')}.`,
-      'Detent does not guess which one is meant.',
+      `\`${piece.text}\` fits ${settings.length} switches: ${who.join(', ')}`,
+      'Detent does not guess which one is meant',
       settings.slice(0, 4).map((s) => settingText(s.part, s.setting)),
     ),
   );
@@ -184,8 +184,8 @@ function unknown(piece: Piece, circuit: Circuit) {
       problemAt(
         piece,
         'unknown-setting',
-        `${own.id} has no setting '${piece.text.slice(first.length).trim()}'.`,
-        `It can be set to ${settings.join(', ')}.`,
+        `${own.id} has no setting \`${piece.text.slice(first.length).trim()}\``,
+        `it can be set to ${settings.join(', ')}`,
         settings.map((s) => settingText(own.id, s)),
       ),
     ];
@@ -194,12 +194,12 @@ function unknown(piece: Piece, circuit: Circuit) {
       problemAt(
         piece,
         'unknown-hand',
-        `${own.id} (${own.name ?? own.kind.title}) has nothing to set by hand.`,
+        `${own.id} (${own.name ?? own.kind.title}) has nothing to set by hand`,
         whyHand,
         near(piece.text, circuit),
       ),
     ];
-  return [problemAt(piece, 'unknown-hand', `'${piece.text}' is no hand action that Detent knows.`, whyHand, near(piece.text, circuit))];
+  return [problemAt(piece, 'unknown-hand', `\`${piece.text}\` is no hand action that Detent knows`, whyHand, near(piece.text, circuit))];
 }
 
 function near(text: string, circuit: Circuit): readonly string[] {

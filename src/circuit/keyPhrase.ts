@@ -8,7 +8,7 @@ import type { Read } from './problem.ts';
 import { readQuantity } from './quantity.ts';
 import type { KeyPlace } from './scene.ts';
 
-const why = 'The key place decides which contacts are closed, so Detent does not guess it.';
+const why = 'the key place decides which contacts are closed, so Detent does not guess it';
 
 /**
  * Reads where the key stands: `ON`, `75°`, `between ON and START` (the middle of that stretch; with a number behind it
@@ -27,8 +27,8 @@ export function keyPlaceAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
       problemAt(
         piece,
         'no-key-switch',
-        `The circuit has no key switch, so '${piece.text}' is no place of a key.`,
-        'Without a key switch a scene is what is set by hand.',
+        `the circuit has no key switch, so \`${piece.text}\` is no place of a key`,
+        'without a key switch a scene is what is set by hand',
         ['leave the key place out'],
       ),
     );
@@ -47,8 +47,8 @@ export function keyPlaceAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
       problemAt(
         from,
         'key-after',
-        `'${from.text}' is the same place of the key.`,
-        'After: the place that the key came from, because a worn switch follows differently on the way back.',
+        `\`${from.text}\` is the same place of the key`,
+        'after: the place that the key came from, because a worn switch follows differently on the way back',
         [part(piece, 0, after.index).text],
       ),
     );
@@ -91,7 +91,7 @@ function angleAt(piece: Piece, { part: lock, model }: KeySwitch): Read<number> {
     problemAt(
       piece,
       'unknown-key-place',
-      piece.text === '' ? 'The place of the key is missing.' : `'${piece.text}' is no position of the key switch ${lock.id}.`,
+      piece.text === '' ? 'the place of the key is missing' : `\`${piece.text}\` is no position of the key switch ${lock.id}`,
       why,
       near(piece.text, names),
     ),
@@ -100,12 +100,12 @@ function angleAt(piece: Piece, { part: lock, model }: KeySwitch): Read<number> {
 
 function degrees(piece: Piece, model: KeyModel): Read<number> {
   const read = readQuantity(piece.text, 'angle');
-  if (!read.ok) return failed(problemAt(piece, 'key-angle', `'${piece.text}' is no angle.`, read.why, ['75°']));
+  if (!read.ok) return failed(problemAt(piece, 'key-angle', read.why, why, read.mend));
   const marks = [...model.positions.map((p) => p.angle), ...model.contacts.flatMap((c) => c.sectors.flat())].filter(Number.isFinite);
   const [least, most] = [Math.min(...marks), Math.max(...marks)];
   if (read.value >= least && read.value <= most) return done(read.value);
   return failed(
-    problemAt(piece, 'key-angle', `${read.value}° is outside the travel of the key, ${least}° to ${most}°.`, why, [
+    problemAt(piece, 'key-angle', `${read.value}° is outside the travel of the key, ${least}° to ${most}°`, why, [
       `${Math.min(most, Math.max(least, read.value))}°`,
     ]),
   );
@@ -119,12 +119,12 @@ function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): 
   const stretches = keyStretches(model).filter((s) => !s.detent);
   const whole = detents.slice(1).map((p, k) => `between ${detents[k]!.name} and ${p.name}`);
   const wrong = (what: string, mend: readonly string[]) => failed(problemAt(piece, 'key-stretch', what, why, mend));
-  if (one === undefined) return wrong(`'${first}' is no position of the key switch.`, near(first, names));
-  if (other === undefined) return wrong(`'${count?.[1] ?? rest}' is no position of the key switch.`, near(count?.[1] ?? rest, names));
+  if (one === undefined) return wrong(`\`${first}\` is no position of the key switch`, near(first, names));
+  if (other === undefined) return wrong(`\`${count?.[1] ?? rest}\` is no position of the key switch`, near(count?.[1] ?? rest, names));
   const [low, high] = [one, other].map((n) => names.indexOf(n)).sort((a, b) => a - b) as [number, number];
-  if (low === high) return wrong(`There is nothing between ${one} and ${other}: they are one detent.`, near(one, whole));
+  if (low === high) return wrong(`there is nothing between ${one} and ${other}: they are one detent`, near(one, whole));
   if (high - low > 1)
-    return wrong(`${names.slice(low + 1, high).join(', ')} ${high - low > 2 ? 'lie' : 'lies'} between ${names[low]} and ${names[high]}.`, [
+    return wrong(`${names.slice(low + 1, high).join(', ')} ${high - low > 2 ? 'lie' : 'lies'} between ${names[low]} and ${names[high]}`, [
       ...whole.slice(low, high),
     ]);
   const own = stretches.filter((s) => s.from >= detents[low]!.angle && s.to <= detents[high]!.angle);
@@ -133,7 +133,7 @@ function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): 
   if (chosen) return done(chosen.angle);
   const has = own.length === 0 ? 'no stretch of their own' : own.length === 1 ? 'one stretch' : `${own.length} stretches`;
   return wrong(
-    `Between ${names[low]} and ${names[high]} the contacts have ${has}.`,
+    `between ${names[low]} and ${names[high]} the contacts have ${has}`,
     own.length === 0 ? [whole[low]!] : own.map((s) => s.name),
   );
 }

@@ -19,8 +19,8 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
       problemAt(
         piece,
         'ambiguous-part',
-        `'${piece.text}' names ${named.length} parts.`,
-        'Detent does not guess which one is meant.',
+        `\`${piece.text}\` names ${named.length} parts`,
+        'Detent does not guess which one is meant',
         named.slice(0, 4).map((p) => p.id),
       ),
     );
@@ -30,8 +30,8 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
       problemAt(
         piece,
         'unknown-part',
-        `Wire ${pieces[0]!.slice(0, -1)} passes connectors, so it is in pieces here.`,
-        'Each piece between two connectors can fail by itself.',
+        `wire ${pieces[0]!.slice(0, -1)} passes connectors, so it is in pieces here`,
+        'each piece between two connectors can fail by itself',
         pieces.slice(0, 4),
       ),
     );
@@ -39,8 +39,8 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
     problemAt(
       piece,
       'unknown-part',
-      piece.text === '' ? 'The part is missing.' : `The circuit has no part '${piece.text}'.`,
-      'A phrase is about a part or wire of the circuit file.',
+      piece.text === '' ? 'the part is missing' : `the circuit has no part \`${piece.text}\``,
+      'a phrase is about a part or wire of the circuit file',
       nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)]),
     ),
   );
@@ -69,16 +69,16 @@ export function terminalAt(piece: Piece, circuit: Circuit): Read<string> {
   const siblings = owner === undefined ? [] : known.filter((t) => t.startsWith(`${owner}.`));
   const what =
     piece.text === ''
-      ? 'The terminal is missing.'
+      ? 'the terminal is missing'
       : own.length > 1
-        ? `${id} has ${own.length} terminals.`
+        ? `${id} has ${own.length} terminals`
         : owner === undefined
-          ? `The circuit has no terminal '${piece.text}'.`
-          : `${owner} has no terminal '${piece.text.slice(dot + 1)}'.`;
+          ? `the circuit has no terminal \`${piece.text}\``
+          : `${owner} has no terminal \`${piece.text.slice(dot + 1)}\``;
   const close = nearNames(piece.text, known);
   const mend =
     own.length > 1 ? own.slice(0, 4) : siblings.length > 0 ? (siblings.length > 4 ? near(piece.text, siblings) : siblings) : close;
-  return failed(problemAt(piece, 'unknown-terminal', what, 'A lead or a jumper goes on one terminal, written PART.TERMINAL.', mend));
+  return failed(problemAt(piece, 'unknown-terminal', what, 'a lead or a jumper goes on one terminal, written PART.TERMINAL', mend));
 }
 
 const terminals = new WeakMap<Circuit, readonly string[]>();

@@ -49,7 +49,7 @@ export function sceneOf(pieces: readonly Piece[], circuit: Circuit): Read<SceneS
     if (action.does === 'apart') apart.add(action.part);
     else if (action.does === 'swap') swapped.add(action.part);
     else if (action.does === 'engine') {
-      if (engine && engine.state !== action.engine) problems.push(twice(piece, 'The engine', engine.state, action.engine));
+      if (engine && engine.state !== action.engine) problems.push(twice(piece, 'the engine', engine.state, action.engine));
       engine = { piece, state: action.engine };
     } else if (action.does === 'bridge') {
       const [a, b] = action.ends;
@@ -84,7 +84,7 @@ export function sceneOf(pieces: readonly Piece[], circuit: Circuit): Read<SceneS
     const place = placeAt(piece, circuit);
     if (!place.ok) problems.push(...place.problems);
     else if (key && keyText(key.place, circuit) !== keyText(place.value, circuit))
-      problems.push(twice(piece, 'The key', key.piece.text, piece.text));
+      problems.push(twice(piece, 'the key', key.piece.text, piece.text));
     else key ??= { piece, place: place.value };
   }
   if (problems.length > 0) return failed(...problems);
@@ -114,13 +114,13 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
   if (keySwitchOf(circuit) && piece.text !== '') {
     const read = keyPlaceAt(piece, circuit);
     if (read.ok || looksLikeKeyPlace(piece.text, circuit)) return read;
-    const problems = read.problems.map((p) => ({ ...p, what: `'${piece.text}' is neither a key place nor a hand action.` }));
+    const problems = read.problems.map((p) => ({ ...p, what: `\`${piece.text}\` is neither a key place nor a hand action` }));
     return failed(...problems.map((p) => withKeys(p, piece, circuit)));
   }
   if (piece.text !== '' && looksLikeKeyPlace(piece.text, circuit)) return keyPlaceAt(piece, circuit);
-  const what = piece.text === '' ? 'A part of the scene is empty.' : `'${piece.text}' is no hand action that Detent knows.`;
+  const what = piece.text === '' ? 'a part of the scene is empty' : `\`${piece.text}\` is no hand action that Detent knows`;
   const mend = piece.text === '' ? [atRest] : nearNames(piece.text, [...handPhrases(circuit)]);
-  return failed(problemAt(piece, 'unknown-hand', what, 'A scene is a key place and hand actions, joined by commas.', mend));
+  return failed(problemAt(piece, 'unknown-hand', what, 'a scene is a key place and hand actions, joined by commas', mend));
 }
 
 /** Near phrases of either sort, nearest first. */
@@ -134,8 +134,8 @@ function twice(piece: Piece, who: string, before: string, now: string): Problem 
   return problemAt(
     piece,
     'said-twice',
-    `${who} is said twice and differently: '${before}' and '${now}'.`,
-    'One scene is one instant; tell two findings for two instants.',
-    [`leave out '${before}'`, `leave out '${now}'`],
+    `${who} is said twice and differently: \`${before}\` and \`${now}\``,
+    'one scene is one instant; tell two findings for two instants',
+    [`leave out \`${before}\``, `leave out \`${now}\``],
   );
 }
