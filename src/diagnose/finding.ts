@@ -16,7 +16,14 @@ export type Observable =
   /** Current that flows from the wiring into a part's terminal, as a clamp round all wires there or an ammeter in line reads it; its size, without sign. */
   | { readonly of: 'amperes'; readonly at: string; readonly instrument: 'clamp' | 'ammeter' }
   /** Ohms between two terminals of a part taken off the vehicle; `angle` where a key switch is turned to by hand, degrees of switch travel. */
-  | { readonly of: 'ohms'; readonly part: string; readonly at: string; readonly to: string; readonly angle?: number; readonly setting?: string }
+  | {
+      readonly of: 'ohms';
+      readonly part: string;
+      readonly at: string;
+      readonly to: string;
+      readonly angle?: number;
+      readonly setting?: string;
+    }
   /** The part was exchanged: for good (`replaced`) or for a try (`swapped`). */
   | { readonly of: 'exchange'; readonly part: string; readonly how: 'replaced' | 'swapped' }
   /** The part or plug was moved, heated or knocked while watching. */

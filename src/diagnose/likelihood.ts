@@ -1,0 +1,99 @@
+import type { Verdict } from '../circuit/part.ts';
+import type { Seen, SeenWord } from './finding.ts';
+import type { Prediction } from './predict.ts';
+
+/** Chance that a person or an instrument is plainly wrong once (estimate). One bad reading therefore never kills the truth. */
+export const slip = 0.02;
+
+/** How often each word is said when the load really works, is weak, dead or chatters. Rows sum to 1; estimates. */
+const said: Readonly<Record<Verdict | 'chatters', Readonly<Record<'works' | 'weak' | 'dead' | 'comes and goes', number>>>> = {
+  works: { works: 0.95, weak: 0.03, dead: 0.01, 'comes and goes': 0.01 },
+  weak: { works: 0.25, weak: 0.65, dead: 0.09, 'comes and goes': 0.01 },
+  dead: { works: 0.01, weak: 0.04, dead: 0.94, 'comes and goes': 0.01 },
+  chatters: { works: 0.05, weak: 0.15, dead: 0.1, 'comes and goes': 0.7 },
+};
+
+/** Half-width of what a voltmeter reading may differ from the model, V: meter, battery state and clip together (estimate). */
+export function voltsTolerance(volts: number, wide: boolean): number {
+  return Math.hypot(0.05 + 0.025 * Math.abs(volts), wide ? 0.08 * Math.abs(volts) : 0);
+}
+
+/** Same for amperes: a tenth, and 10 mA of zero drift (estimate after clamp data sheets). */
+export const amperesTolerance = (ampere: number): number => 0.01 + 0.1 * Math.abs(ampere);
+
+/** Same for ohms: a third, and 0.2 Ω of leads (estimate). */
+export const ohmsTolerance = (ohm: number): number => 0.2 + 0.3 * ohm;
+
+/**
+ * P(seen | predicted), for words a probability, for values a density per unit. Every finding can be a slip, so the
+ * result is never zero.
+ *
+ * @param predicted  one per world of the hypothesis (an intermittent fault makes two), with its share of the time
+ */
+export function likelihood(seen: Seen, predicted: readonly InWorld[]): number {
+  const changeable = 'word' in seen && seen.word !== 'hot' && seen.word !== 'not tried' && differs(predicted);
+  if (changeable && seen.word === 'comes and goes') return noticed;
+  const sum = predicted.reduce((total, { share, is }) => total + share * ofOne(seen, is), 0);
+  return changeable ? (1 - noticed) * sum : sum;
+}
+
+/** What a hypothesis predicts in one of its worlds, and for what share of the time that world is so. */
+export type InWorld = { readonly share: number; readonly is: Prediction };
+
+/** How often a person notices that something comes and goes, rather than how it was at that moment (estimate). */
+const noticed = 0.6;
+
+function differs(predicted: readonly InWorld[]): boolean {
+  const words = predicted.map(({ is }) => (is.of === 'load' ? is.verdict : is.of === 'engine' ? `${is.cranks} ${is.alive}` : ''));
+  return words.some((w) => w !== words[0]);
+}
+
+function ofOne(seen: Seen, is: Prediction): number {
+  if ('word' in seen) return ofWord(seen.word, is);
+  if ('engine' in seen) return is.of === 'engine' ? ofEngine(seen.engine, is) : 1;
+  if ('outcome' in seen) return is.of === 'outcome' ? (is.chance[seen.outcome] ?? slip) : 1;
+  if (is.of === 'ohms') return ofOhms(seen.value, is.ohm);
+  if (is.of === 'volts')
+    return density(seen.value, is.volt ?? 0, is.volt === null ? 0.6 : Math.hypot(voltsTolerance(is.volt, is.wide), is.spread), is.range);
+  if (is.of === 'amperes')
+    return density(seen.value, is.ampere, Math.hypot(amperesTolerance(is.ampere), is.spread), Math.max(10, 2 * is.ampere));
+  return 1;
+}
+
+function ofWord(word: SeenWord, is: Prediction): number {
+  if (word === 'not tried' || is.of !== 'load') return 1;
+  if (word === 'hot') return is.watts > 2 ? 0.7 : is.watts > 0.5 ? 0.3 : 0.03;
+  return said[is.verdict][word];
+}
+
+function ofEngine(word: string, is: Prediction & { of: 'engine' }): number {
+  const yes = 0.95;
+  const no = slip;
+  switch (word) {
+    case 'cranks':
+      return is.cranks ? (is.slowly ? 0.4 : yes) : no;
+    case 'cranks slowly':
+      return is.slowly ? yes : is.cranks ? 0.1 : no;
+    case 'fires':
+      return is.cranks && is.alive ? yes : is.cranks ? no : is.alive ? 0.1 : no;
+    case 'runs':
+      return is.alive ? yes : no;
+    case 'dies':
+      return is.alive ? no : yes;
+    default: // still
+      return is.cranks ? no : is.alive ? 0.1 : yes;
+  }
+}
+
+/** Normal density with a flat floor for slips: value and `range` in the same unit. */
+export function density(value: number, expected: number, sigma: number, range: number): number {
+  const z = (value - expected) / sigma;
+  return ((1 - slip) * Math.exp(-0.5 * z * z)) / (sigma * Math.sqrt(2 * Math.PI)) + slip / (1.4 * range);
+}
+
+function ofOhms(value: number, ohm: number): number {
+  const open = 1e6; // what a workshop meter shows as open
+  if (value >= open) return ohm >= open ? 1 - slip : ohm > 1e4 ? 0.2 : slip;
+  if (ohm >= open) return slip / 50;
+  return density(Math.log(value + 0.2), Math.log(ohm + 0.2), 0.35, 20);
+}

@@ -1,0 +1,62 @@
+import type { Fault } from '../faults/fault.ts';
+import type { Finding } from './finding.ts';
+import { posterior, type Weighed } from './weigh.ts';
+
+/** One explanation: a set of faults, however bad each is. */
+export type Suspect = {
+  /** The grade that fits best. */
+  readonly faults: readonly Fault[];
+  readonly probability: number;
+  readonly text: string;
+  /** Indices of findings that it explains, and that speak against it. */
+  readonly fits: readonly number[];
+  readonly against: readonly number[];
+  /** Its grades, best first, with their shares of the whole. */
+  readonly grades: readonly { readonly weighed: Weighed; readonly share: number }[];
+};
+
+/** A finding speaks against a suspect when it would be a slip if the suspect were right. */
+const against = Math.log(0.12);
+
+/** Suspects by probability, all grades of the same faults together. The healthy vehicle is one of them, with no faults. */
+export function suspectsOf(weighed: readonly Weighed[], findings: readonly Finding[]): readonly Suspect[] {
+  const shares = posterior(weighed);
+  const best = findings.map((_f, k) => Math.max(...weighed.map((w) => w.fits[k]!)));
+  const byName = new Map<string, { weighed: Weighed; share: number }[]>();
+  for (const [k, w] of weighed.entries()) {
+    const list = byName.get(w.hypothesis.suspect);
+    const entry = { weighed: w, share: shares[k]! };
+    if (list) list.push(entry);
+    else byName.set(w.hypothesis.suspect, [entry]);
+  }
+  const suspects = [...byName.values()].map((grades): Suspect => {
+    grades.sort((a, b) => b.share - a.share);
+    const top = grades[0]!.weighed;
+    const { faults } = top.hypothesis;
+    const contrary = (k: number) => top.fits[k]! - best[k]! < against;
+    const all = findings.map((_f, k) => k);
+    return {
+      faults,
+      probability: grades.reduce((sum, g) => sum + g.share, 0),
+      text: faults.length === 0 ? 'nothing is wrong with the wiring' : faults.map((f) => f.mode.text).join('; and '),
+      fits: all.filter((k) => !contrary(k)),
+      against: all.filter(contrary),
+      grades,
+    };
+  });
+  return suspects.sort((a, b) => b.probability - a.probability || compareNames(a, b));
+}
+
+const compareNames = (a: Suspect, b: Suspect): number => (nameOf(a) < nameOf(b) ? -1 : 1);
+const nameOf = (s: Suspect): string => s.faults.map((f) => f.phrase).join(' + ');
+
+/** Suspects that nothing said so far tells apart: lists of indices, only where two or more stand together. */
+export function sameSoFar(suspects: readonly Suspect[], least = 0.005): readonly (readonly number[])[] {
+  const groups = new Map<string, number[]>();
+  for (const [k, s] of suspects.entries()) {
+    if (s.probability < least) continue;
+    const key = s.grades[0]!.weighed.fits.map((x) => x.toFixed(1)).join(' ');
+    groups.set(key, [...(groups.get(key) ?? []), k]);
+  }
+  return [...groups.values()].filter((g) => g.length > 1);
+}

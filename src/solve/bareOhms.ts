@@ -1,0 +1,65 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import { definePart, type Part } from '../circuit/part.ts';
+import type { Scene } from '../circuit/scene.ts';
+import { network, type PartChange } from './network.ts';
+import { amperesThrough, operatingPoint } from './operatingPoint.ts';
+
+/** An ohmmeter drives little: 0.5 V behind 1 kΩ (typical of the ohm ranges of workshop meters, estimate). */
+const open_V = 0.5;
+const inner_ohm = 1000;
+
+const ohmmeter = definePart({
+  kind: 'ohmmeter',
+  title: 'ohmmeter',
+  about: 'drives a small current and reads the volts that are left',
+  letter: 'P',
+  parameters: {},
+  terminals: () => [{ name: '+' }, { name: '-' }],
+  elements: () => [{ id: '', plus: '+', minus: '-', volt: open_V, ohm: inner_ohm }],
+  supply: () => ['+', '-'],
+  poles: () => [],
+  faults: () => [],
+  access: () => ({ minutes: 0, where: 'in the hand', source: 'estimate' }),
+});
+
+/**
+ * Ohms between two terminals of a part that is off the vehicle, as an ohmmeter reads them; `Infinity` when nothing
+ * joins them.
+ *
+ * @param turned  where a switch is turned to by hand: degrees of switch travel, or a setting
+ */
+export function bareOhms(
+  part: Part,
+  changes: readonly PartChange[],
+  at: string,
+  to: string,
+  turned: { angle?: number; setting?: string } = {},
+): number {
+  const meter: Part = { id: '~meter', kind: ohmmeter, params: {}, given: new Set(), isLoad: false };
+  const bench: Circuit = {
+    title: 'bench',
+    ambient: 20,
+    cautions: [],
+    parts: new Map([
+      [meter.id, meter],
+      [part.id, part],
+    ]),
+    attached: [
+      ['~meter.+', at],
+      ['~meter.-', to],
+    ],
+  };
+  const scene: Scene = {
+    // By hand the switch itself is turned: no lock, so nothing is lost on the way (`back`: the switch stands where it is turned).
+    ...(turned.angle !== undefined && { key: { angle: turned.angle, came: 'back' as const, in: true } }),
+    hand: turned.setting === undefined ? {} : { [part.id]: turned.setting },
+    engine: 'stopped',
+    apart: [],
+    bridged: [],
+    swapped: [],
+  };
+  const own = changes.filter((c) => c.part === part.id && c.change.do !== 'attach');
+  const solved = operatingPoint(network(bench, own), scene);
+  const ampere = Math.abs(amperesThrough(solved, '~meter'));
+  return ampere < 1e-12 ? Number.POSITIVE_INFINITY : open_V / ampere - inner_ohm;
+}
