@@ -1,0 +1,57 @@
+import { atRest, type Network } from '../solve/network.ts';
+import type { Sector } from './keyChart.ts';
+
+/** A contact of the key switch over the travel of the key, with whatever faults are in. */
+export type ContactSectors = { readonly id: string; readonly ought: readonly Sector[]; readonly does: readonly Sector[] };
+
+/** Degrees between two looks at a contact, and how finely an edge is then found. */
+const stride = 1;
+const fine = 0.02;
+
+/**
+ * Where each contact of the key switch is closed as the key is turned on from the first position, faults in: asked of
+ * the switch itself, angle by angle, so that lost motion, dead sectors and welded contacts all show. A contact counts
+ * as closed when its resistance is finite, however bad.
+ *
+ * @param net      the circuit with its faults
+ * @param healthy  the same circuit without
+ */
+export function keySectors(net: Network, healthy: Network): readonly ContactSectors[] {
+  const member = net.members.find((m) => m.part.kind.key !== undefined);
+  const sound = healthy.members.find((m) => m.part.kind.key !== undefined)?.part;
+  if (!member || !sound?.kind.key) return [];
+  const { contacts, positions } = sound.kind.key(sound);
+  const angles = positions.map((p) => p.angle);
+  const [least, most] = [Math.min(0, ...angles), Math.max(...angles) + 5];
+  const rest = atRest(member.part, net.circuit.ambient);
+  const closed = (angle: number): ReadonlySet<string> => {
+    const list = member.elements({ ...rest, key: { angle, came: 'up', in: true } });
+    return new Set(list.flatMap((e) => ('ohm' in e && 'from' in e && Number.isFinite(e.ohm) ? [e.id] : [])));
+  };
+  const looks: { angle: number; closed: ReadonlySet<string> }[] = [];
+  for (let angle = least; angle <= most; angle += stride) looks.push({ angle, closed: closed(angle) });
+  return contacts.map(({ id, sectors }) => {
+    const element = `${member.part.id}.${id}`;
+    const does: [number, number][] = [];
+    for (const [k, look] of looks.entries()) {
+      const before = looks[k - 1];
+      const is = look.closed.has(element);
+      const was = before?.closed.has(element) ?? false;
+      const edge = before && is !== was ? edgeBetween(before.angle, look.angle, was, (a) => closed(a).has(element)) : look.angle;
+      if (is && !was) does.push([edge, most]);
+      else if (!is && was) does[does.length - 1]![1] = edge;
+    }
+    return { id, ought: sectors, does };
+  });
+}
+
+/** The angle at which a contact changes, to `fine` degrees and rounded to it. */
+function edgeBetween(from: number, to: number, first: boolean, isClosed: (angle: number) => boolean): number {
+  let [low, high] = [from, to];
+  while (high - low > fine) {
+    const middle = (low + high) / 2;
+    if (isClosed(middle) === first) low = middle;
+    else high = middle;
+  }
+  return Math.round((low + high) * 5) / 10;
+}
