@@ -29,8 +29,7 @@ export function filament(watt: number, rated_V: number, coldShare = 0.1): Law {
 
 /**
  * A conductor whose own heat raises its resistance: filament, glow plug, PTC heater. I ~ V^power once it is warm,
- * R(v) = R_hot · ((v/V_rated)² + c)^((1 − power)/2), c such that R(0) is the cold resistance. The c makes R at the
- * rated voltage differ from R_hot by less than 1 part in 10 000 for a filament; here it is taken out exactly.
+ * R(v) ~ ((v/V_rated)² + c)^((1 − power)/2), c such that R(0) is the cold resistance, and exactly `watt` at the rated voltage.
  *
  * @param coldShare cold over hot resistance, 0 < share < 1
  * @param power     exponent of current over voltage, 0 < power < 1; 1 would be a plain resistance
@@ -108,16 +107,18 @@ export function zenerJunction(forward_V: number, zener_V: number, bulk_ohm: numb
 
 /**
  * Junction: steep above its forward voltage, a leak of `leak_S` below. A logarithmically smoothed knee with the slope
- * of the bulk resistance, so that Newton needs no limiting: I = s·ln(1 + e^((v − v0)/s))/R + leak·v.
+ * of the bulk resistance, so that Newton needs no limiting: I = s·(ln(1 + e^((v − v0)/s)) − ln(1 + e^(−v0/s)))/R + leak·v.
+ * The second logarithm makes it carry nothing at 0 V: without it a loose diode would push microamperes by itself.
  *
  * @param forward_V  knee, about 0.6 V for silicon
  * @param bulk_ohm   slope beyond the knee
  */
 export function junction(forward_V: number, bulk_ohm: number, leak_S = 1e-9, soft_V = 0.05): Law {
+  const atRest = Math.log1p(Math.exp(-forward_V / soft_V));
   return (volts) => {
     const x = (volts - forward_V) / soft_V;
     const softplus = x > 40 ? x : Math.log1p(Math.exp(x));
     const slope = x > 40 ? 1 : 1 / (1 + Math.exp(-x));
-    return { ampere: (soft_V * softplus) / bulk_ohm + leak_S * volts, siemens: slope / bulk_ohm + leak_S };
+    return { ampere: (soft_V * (softplus - atRest)) / bulk_ohm + leak_S * volts, siemens: slope / bulk_ohm + leak_S };
   };
 }

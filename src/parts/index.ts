@@ -1,14 +1,41 @@
 import type { PartKind } from '../circuit/part.ts';
+import { ballast } from './ballast.ts';
+import { blower } from './blower.ts';
+import { buzzer } from './buzzer.ts';
+import { clock } from './clock.ts';
+import { coil } from './coil.ts';
 import { connector } from './connector.ts';
 import { currentSupply } from './currentSupply.ts';
+import { diode } from './diode.ts';
+import { doubleLamp } from './doubleLamp.ts';
+import { gauge } from './gauge.ts';
+import { glowPlug } from './glowPlug.ts';
+import { glowTimer } from './glowTimer.ts';
 import { groundPoint } from './groundPoint.ts';
+import { heater } from './heater.ts';
+import { horn } from './horn.ts';
+import { ignitionModule } from './ignitionModule.ts';
 import { keySwitch } from './keySwitch.ts';
 import { lamp } from './lamp.ts';
+import { ledLamp } from './ledLamp.ts';
+import { magneto } from './magneto.ts';
+import { motor } from './motor.ts';
+import { points } from './points.ts';
+import { pump } from './pump.ts';
+import { radio } from './radio.ts';
 import { resistor } from './resistor.ts';
+import { sender } from './sender.ts';
+import { socket } from './socket.ts';
+import { solenoid } from './solenoid.ts';
 import { splice } from './splice.ts';
+import { stabiliser } from './stabiliser.ts';
+import { stopSolenoid } from './stopSolenoid.ts';
 import { supply } from './supply.ts';
 import { handSwitch } from './switch.ts';
+import { unknownLoad } from './unknownLoad.ts';
+import { wiperMotor } from './wiperMotor.ts';
 import { wire } from './wire.ts';
+import { zener } from './zener.ts';
 
 /** Every kind of part that Detent knows. A new kind is one new file and one line here. */
 export const partKinds: readonly PartKind[] = [
@@ -26,4 +53,33 @@ export const partKinds: readonly PartKind[] = [
   // loads
   lamp,
   resistor,
+  doubleLamp,
+  ledLamp,
+  heater,
+  glowPlug,
+  motor,
+  blower,
+  wiperMotor,
+  pump,
+  solenoid,
+  stopSolenoid,
+  horn,
+  buzzer,
+  radio,
+  clock,
+  gauge,
+  socket,
+  unknownLoad,
+  // ignition and glowing
+  coil,
+  ballast,
+  points,
+  ignitionModule,
+  magneto,
+  glowTimer,
+  // electronics and senders
+  diode,
+  zener,
+  sender,
+  stabiliser,
 ];

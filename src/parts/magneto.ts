@@ -1,0 +1,61 @@
+import type { Element } from '../circuit/element.ts';
+import { definePart, type Part } from '../circuit/part.ts';
+import { accessOf } from './shared/access.ts';
+import { resistance } from './shared/loadParameters.ts';
+import { bridged } from './shared/shortFaults.ts';
+import { estimate, fromMemory, practice } from './shared/sources.ts';
+
+type Held = { readonly 'killed-by': number };
+
+/**
+ * What the part feels its kill lead with: 10 mV behind 1 kΩ, 10 µA at most, too little to be seen in any other
+ * figure. The pulses of the real thing are no direct current, and what stops it is a path to ground: so that path is measured.
+ */
+const feeler_V = 0.01;
+const feeler_ohm = 1000;
+
+/** A magneto or a capacitor ignition that makes its own current: it sparks unless its kill lead is grounded. */
+export const magneto = definePart({
+  kind: 'magneto',
+  title: 'magneto',
+  about: 'makes its own ignition current; works unless the kill lead finds a way to 31',
+  letter: 'T',
+  load: true,
+  parameters: {
+    'killed-by': resistance('a path to ground with less than this stops it; up to ten times as much makes it weak', 1000, fromMemory),
+  },
+  terminals: () => [
+    { name: 'kill', about: 'stop lead: grounded = no spark; up to 300 V in pulses' },
+    { name: '31', about: 'engine' },
+  ],
+  elements: (): readonly Element[] => [{ id: 'kill', plus: 'kill', minus: '31', volt: feeler_V, ohm: feeler_ohm }],
+  judge: ({ params }, _at, read) => {
+    const volts = read.across('kill', '31');
+    const amperes = read.amperes('kill');
+    const path_ohm = amperes > 1e-12 ? volts / amperes : Number.POSITIVE_INFINITY;
+    const verdict = path_ohm < params['killed-by'] ? 'dead' : path_ohm < 10 * params['killed-by'] ? 'weak' : 'works';
+    return { verdict, volts: Math.abs(volts), amperes: Math.abs(amperes) };
+  },
+  loadEnds: () => ['kill', '31'],
+  poles: () => [{ id: 'kill', from: 'kill', to: '31', symbol: 'coil' }],
+  faults: (part: Part<Held>) => [
+    {
+      subject: part.id,
+      words: 'dead',
+      text: 'the magneto makes no spark, whatever its kill lead does',
+      weight: 1,
+      source: practice,
+      changes: () => [{ do: 'params', patch: { 'killed-by': Number.POSITIVE_INFINITY } }],
+    },
+    {
+      subject: part.id,
+      words: 'kill terminal open',
+      text: 'the kill terminal has no connection inside: the engine cannot be stopped',
+      weight: 0.5,
+      source: estimate,
+      changes: () => [{ do: 'params', patch: { 'killed-by': 1e-9 } }],
+    },
+    bridged(part.id, 'kill', '31', 'kill terminal and engine,', 0.5, estimate),
+  ],
+  access: () => accessOf(10, 'at the flywheel', 'up to 300 V in pulses: no hand, no ordinary meter on the kill lead while it turns', 150),
+});
