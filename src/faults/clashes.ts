@@ -24,7 +24,9 @@ export function clashes(faults: readonly Fault[], file = '--fault'): readonly Pr
           [`leave out \`${fault.phrase}\``],
         ),
       ];
-    const other = before.find((f) => f.part === fault.part && kept(f) === kept(fault)) ?? before.find((f) => overwrites(f, fault));
+    const other =
+      before.find((f) => f.part === fault.part && kept(f) === kept(fault)) ??
+      before.find((f) => overwrites(f, fault) || outlasts(f, fault) || outlasts(fault, f));
     if (!other) return [];
     return [
       problemAt(
@@ -46,4 +48,11 @@ function overwrites(a: Fault, b: Fault): boolean {
   const patches = (f: Fault) => f.mode.changes(f.detail).flatMap((c) => (c.do === 'params' ? [c.patch] : []));
   const [one, two] = [Object.assign({}, ...patches(a)), Object.assign({}, ...patches(b))] as Readonly<Record<string, unknown>>[];
   return Object.keys(one!).some((key) => key in two! && JSON.stringify(one![key]) !== JSON.stringify(two![key]));
+}
+
+/** A contact or winding that stays as it is in every condition leaves no room for a fault that shows in some of them. */
+function outlasts(fixed: Fault, other: Fault): boolean {
+  const does = (f: Fault, what: 'fix' | 'params') => f.mode.changes(f.detail).some((c) => c.do === what);
+  const piece = fixed.mode.subject;
+  return fixed.part === other.part && piece === other.mode.subject && piece.includes('.') && does(fixed, 'fix') && does(other, 'params');
 }

@@ -2,7 +2,6 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { FaultContext, FaultMode } from '../circuit/part.ts';
 import { faultOf } from './fault.ts';
-import { trackingModes } from './tracking.ts';
 import { wrongFeedModes } from './wrongFeed.ts';
 
 /** A way in which a circuit can be faulty, with the id of the part whose change it is. */
@@ -12,7 +11,7 @@ const known = new WeakMap<Circuit, readonly PartFault[]>();
 
 /**
  * Every fault that fits the circuit: what each part and wire says of itself, in file order, then what only the circuit
- * knows: neighbours in the key switch that track, wires on the wrong terminal. No phrase comes twice.
+ * knows: wires on the wrong terminal. No phrase comes twice.
  *
  * Cost: once per circuit, near linear in parts.
  */
@@ -22,7 +21,7 @@ export function faultModes(circuit: Circuit): readonly PartFault[] {
   const context = faultContext(circuit);
   const own = [...circuit.parts.values()].flatMap((p) => p.kind.faults(p, context).map((mode) => ({ part: p.id, mode })));
   const seen = new Set<string>();
-  const list = [...own, ...trackingModes(circuit), ...wrongFeedModes(circuit)].filter(({ mode }) => {
+  const list = [...own, ...wrongFeedModes(circuit)].filter(({ mode }) => {
     const name = suspectName(mode);
     const isNew = !seen.has(name);
     seen.add(name);

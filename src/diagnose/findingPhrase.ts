@@ -1,0 +1,213 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
+import { nearNames } from '../circuit/nearNames.ts';
+import { done, failed, listed, type Piece, part, pieceOf, problemAt } from '../circuit/phrasePiece.ts';
+import { partAt } from '../circuit/placePhrase.ts';
+import type { Problem, Read } from '../circuit/problem.ts';
+import type { Scene } from '../circuit/scene.ts';
+import { restScene, sceneOf, sceneText } from '../circuit/scenePhrase.ts';
+import type { EngineWord, Finding, Observable, SeenWord } from './finding.ts';
+import { findingText, offVehicle } from './findingText.ts';
+import { benchAt, type Noticed, readingAt } from './readingPhrase.ts';
+
+export { findingText } from './findingText.ts';
+
+const seenWords: readonly SeenWord[] = ['works', 'weak', 'dead', 'comes and goes', 'hot', 'not tried'];
+const engineWords: readonly EngineWord[] = ['cranks', 'cranks slowly', 'fires', 'runs', 'dies', 'still'];
+const outcomes = ['no change', 'cured', 'changes'] as const;
+type Outcome = (typeof outcomes)[number];
+const exchanges = ['replaced', 'swapped'] as const;
+const touches = ['wiggled', 'heated', 'tapped'] as const;
+
+/** A part that was exchanged or touched, as the scene of a finding says it. */
+type Act = { readonly how: (typeof exchanges)[number] | (typeof touches)[number]; readonly part: string; readonly piece: Piece };
+type Head = { readonly scene: Scene; readonly act: Act | undefined; readonly off: boolean };
+
+/**
+ * Reads what was found: `SCENE: what was seen`, several joined by commas, one finding each, in the order told.
+ *
+ * Seen: `M1 works`, `engine dies`, `0.4 V at S1.15`, `11.8 V from S1.30 to S1.15`, `320 mA at G1.-`, each reading with
+ * an instrument behind it if it was another than the usual (`with test lamp`, `with clamp`); `off the vehicle:
+ * S1.30 to S1.15 at ON open`; `replaced S1: no change`, `swapped S1: cured`, `wiggled X2: changes`.
+ *
+ * Problems: no-scene, unknown-seen, not-a-load, reading-quantity, outcome, and those of scenes and places.
+ */
+export function readFinding(text: string, circuit: Circuit, file = '--saw', line = 1): Read<readonly Finding[]> {
+  const whole = pieceOf(text, file, 1, line);
+  const colon = whole.text.indexOf(':');
+  if (colon < 0)
+    return failed(
+      problemAt(
+        whole,
+        'no-scene',
+        `\`${whole.text}\` does not say in which scene it was seen`,
+        'the same load can work in one key position and be dead in another',
+        [`${sceneText(exampleScene(circuit), circuit)}: ${whole.text || 'M1 works'}`],
+      ),
+    );
+  const head = headAt(part(whole, 0, colon), circuit);
+  const told = listed(part(whole, colon + 1));
+  const problems: Problem[] = head.ok ? [] : [...head.problems];
+  const findings: Finding[] = [];
+  for (const piece of told) {
+    const noticed = head.ok
+      ? noticedAt(piece, head.value, circuit)
+      : noticedAt(piece, { scene: restScene(circuit), act: undefined, off: false }, circuit);
+    // With its scene unread, an outcome cannot be told to fit it or not.
+    if (!noticed.ok) problems.push(...noticed.problems.filter((p) => head.ok || p.code !== 'outcome'));
+    else if (head.ok) findings.push(withPhrase({ ...noticed.value, scene: head.value.scene }, circuit));
+  }
+  return problems.length > 0 ? failed(...problems) : done(findings);
+}
+
+function withPhrase(noticed: Noticed & { readonly scene: Scene }, circuit: Circuit): Finding {
+  const { scene, observable, seen } = noticed;
+  return { scene, observable, seen, phrase: findingText(noticed, circuit) };
+}
+
+function headAt(piece: Piece, circuit: Circuit): Read<Head> {
+  const pieces = listed(piece);
+  const isOff = (p: Piece) => p.text.toLowerCase() === offVehicle;
+  const actOf = (p: Piece) => /^(replaced|swapped|wiggled|heated|tapped)\s+(.*)$/i.exec(p.text);
+  const acts = pieces.filter((p) => actOf(p) !== null);
+  const rest = pieces.filter((p) => !isOff(p) && !acts.includes(p));
+  const scene = rest.length === 0 ? done({ scene: restScene(circuit), engineSaid: false }) : sceneOf(rest, circuit);
+  const off = rest.length < pieces.length - acts.length;
+  const problems: Problem[] = scene.ok ? [] : [...scene.problems];
+  const read = acts.map((p): { how: Act['how']; piece: Piece; on: Read<{ readonly id: string }> } => {
+    const [, how, who] = actOf(p)!;
+    return { how: how!.toLowerCase() as Act['how'], piece: p, on: partAt(part(p, p.text.length - who!.length), circuit) };
+  });
+  for (const { on } of read) if (!on.ok) problems.push(...on.problems);
+  if (off && rest.length + acts.length > 0)
+    problems.push(
+      problemAt(piece, 'no-scene', `\`${offVehicle}\` stands alone before the colon`, 'a part on the bench has no scene', [
+        `${offVehicle}: S1.30 to S1.15 at ON open`,
+      ]),
+    );
+  if (problems.length > 0 || !scene.ok) return failed(...problems);
+  const told = read.flatMap(({ how, piece: p, on }): Act[] => (on.ok ? [{ how, part: on.value.id, piece: p }] : []));
+  if (told.length > 1)
+    return failed(
+      problemAt(
+        told[1]!.piece,
+        'outcome',
+        'two parts were exchanged or touched in one finding',
+        'one thing at a time shows which of them mattered',
+        told.map((a) => `${a.how} ${a.part}: changes`),
+      ),
+    );
+  return done({ scene: scene.value.scene, act: told[0], off });
+}
+
+function noticedAt(piece: Piece, head: Head, circuit: Circuit): Read<Noticed> {
+  const text = piece.text.toLowerCase();
+  const { act } = head;
+  const outcome = outcomes.find((o) => o === text);
+  if (outcome !== undefined) return outcomeOf(piece, outcome, act);
+  if (head.off) return benchAt(piece, circuit);
+  const touch = touches.find((t) => t === act?.how);
+  if (act && touch)
+    return text.endsWith('comes and goes')
+      ? outcomeOf(piece, 'changes', act)
+      : failed(
+          problemAt(
+            piece,
+            'outcome',
+            `after \`${act.piece.text}\` it is said whether that changed anything`,
+            'what it did meanwhile decides, not how it is',
+            [`${act.how} ${act.part}: changes`, `${act.how} ${act.part}: no change`],
+          ),
+        );
+  if (act)
+    return failed(
+      problemAt(
+        piece,
+        'outcome',
+        `\`${act.piece.text}\` is told with its outcome`,
+        'the new part may be bad too: what changed is the evidence',
+        outcomes.map((o) => `${act.how} ${act.part}: ${o}`),
+      ),
+    );
+  if (/^[-+.\d]/.test(text)) return readingAt(piece, circuit);
+  if (/^engine(\s|$)/.test(text)) {
+    const word = engineWords.find((w) => w === text.slice(6).trim().replace(/\s+/g, ' '));
+    if (word) return done({ observable: { of: 'engine' }, seen: { engine: word } });
+    return failed(
+      problemAt(
+        piece,
+        'unknown-seen',
+        `\`${piece.text}\` is not how an engine is seen`,
+        'each word stands for something else that was there or missing',
+        engineWords.map((w) => `engine ${w}`),
+      ),
+    );
+  }
+  return loadAt(piece, circuit);
+}
+
+function outcomeOf(piece: Piece, outcome: Outcome, act: Act | undefined): Read<Noticed> {
+  if (!act)
+    return failed(
+      problemAt(
+        piece,
+        'outcome',
+        `\`${outcome}\` does not say what was exchanged or touched`,
+        'an outcome belongs to something that was done',
+        [`replaced S1: ${outcome}`, `wiggled X2: ${outcome}`],
+      ),
+    );
+  const exchange = exchanges.find((e) => e === act.how);
+  const touch = touches.find((t) => t === act.how);
+  const observable: Observable = exchange
+    ? { of: 'exchange', part: act.part, how: exchange }
+    : { of: 'touch', part: act.part, how: touch ?? 'wiggled' };
+  return done({ observable, seen: { outcome } });
+}
+
+function loadAt(piece: Piece, circuit: Circuit): Read<Noticed> {
+  const text = piece.text.toLowerCase();
+  const word = seenWords.find((w) => text === w || text.endsWith(` ${w}`));
+  if (word === undefined) {
+    const first = partAt(part(piece, 0, /^\S*/.exec(piece.text)![0].length), circuit);
+    const mend = first.ok ? seenWords.slice(0, 4).map((w) => `${first.value.id} ${w}`) : nearNames(piece.text, loadPhrases(circuit));
+    return failed(
+      problemAt(
+        piece,
+        'unknown-seen',
+        piece.text === '' ? 'what was seen is missing' : `\`${piece.text}\` does not say what was seen`,
+        `seen words are ${seenWords.join(', ')}`,
+        mend.length > 0 ? mend : ['M1 works', '0.4 V at S1.15'],
+      ),
+    );
+  }
+  const who = part(piece, 0, piece.text.length - word.length);
+  const read = partAt(who, circuit);
+  if (!read.ok) return read;
+  if (word === 'hot' || read.value.kind.judge !== undefined)
+    return done({ observable: { of: 'load', load: read.value.id }, seen: { word } });
+  return failed(
+    problemAt(
+      who,
+      'not-a-load',
+      `${read.value.id} (${read.value.name ?? read.value.kind.title}) does not work or fail by itself`,
+      'a part that only passes current on is read with a meter',
+      [`0.4 V at ${terminalOf(read.value.id, circuit)}`, `${read.value.id} hot`],
+    ),
+  );
+}
+
+function exampleScene(circuit: Circuit): Scene {
+  const rest = restScene(circuit);
+  const last = keySwitchOf(circuit)?.model.positions.at(-1);
+  return last ? { ...rest, key: { angle: last.angle, came: 'up', in: true } } : rest;
+}
+
+function loadPhrases(circuit: Circuit): readonly string[] {
+  return [...circuit.parts.values()].filter((p) => p.isLoad).flatMap((p) => seenWords.map((w) => `${p.id} ${w}`));
+}
+
+function terminalOf(id: string, circuit: Circuit): string {
+  const p = circuit.parts.get(id)!;
+  return `${id}.${p.kind.terminals(p)[0]?.name ?? '1'}`;
+}
