@@ -170,6 +170,11 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   readonly initial?: (part: Part<P>) => State;
   /** State in which the part would be after waiting, given the solved instant; returned unchanged (same object) when it is settled. Hysteresis lives here. */
   readonly settle?: (part: Part<P>, at: Condition, read: Reading) => State;
+  /**
+   * Seconds in which a fuse, link or breaker opens for certain if this instant lasts; `Infinity` when it holds or is open. What is slow
+   * waits until everything quick has settled, and the quickest of them opens first: a fuse outlives the click of a solenoid.
+   */
+  readonly opensIn?: (part: Part<P>, at: Condition, read: Reading) => number;
   /** Loads only: the verdict by the part's own limits. */
   readonly judge?: (part: Part<P>, at: Condition, read: Reading) => Judged;
   /** True if this kind is a load unless the file says `load: no`. */
