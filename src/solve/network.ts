@@ -1,9 +1,13 @@
 import { type Circuit, GROUND } from '../circuit/circuit.ts';
 import type { Element } from '../circuit/element.ts';
-import { steadyDraw } from '../circuit/laws.ts';
 import type { Change, Part } from '../circuit/part.ts';
 import type { Condition, Scene } from '../circuit/scene.ts';
 import { eliminationPattern, type Pattern } from './eliminationPattern.ts';
+import { addedElements, ends, faultyElements, withParams } from './faultyElements.ts';
+import { Joined } from './joined.ts';
+import { partValues, type ValuesAt, valuesOf } from './partValues.ts';
+
+export { SourceLoop } from './joined.ts';
 
 /** One change to one part, as a fault makes it. */
 export type PartChange = { readonly part: string; readonly change: Change };
@@ -23,11 +27,13 @@ export type Branch = {
   readonly offset: number;
 };
 
-/** A part of the network with the elements it gives at an instant, after its faults. */
+/** A part of the network, after its faults. What a fault or a jumper lead adds to the wiring is a member of its own. */
 export type Member = {
   readonly part: Part;
-  /** Elements for a condition; same ids and ends every time. */
+  /** Elements for a condition, with the names of the whole circuit; same ids and ends every time. */
   readonly elements: (at: Condition) => readonly Element[];
+  /** Numbers of its branches in a condition; the solver asks for these. */
+  readonly values: ValuesAt;
   /** Index of its first branch. */
   readonly first: number;
   readonly count: number;
@@ -37,7 +43,7 @@ export type Member = {
 
 /**
  * A circuit with a set of changes in it, laid out for solving: terminals joined ideally are one node, every element
- * is a branch, and the elimination is worked out once for every scene. Immutable but for the solver's working space.
+ * is a branch, and the elimination is worked out once for every scene. Immutable.
  */
 export type Network = {
   readonly circuit: Circuit;
@@ -45,6 +51,8 @@ export type Network = {
   readonly setup: Setup;
   readonly members: readonly Member[];
   readonly branches: readonly Branch[];
+  /** From and to of every branch, two entries each, as numbers side by side for the solver. */
+  readonly pairs: Int32Array;
   readonly branchOf: ReadonlyMap<string, number>;
   readonly pattern: Pattern;
   /** Terminal or inner node -> node number. */
@@ -59,9 +67,6 @@ export type Network = {
 
 export type Joint = { readonly id: string; readonly part: string; readonly a: string; readonly b: string; readonly volt: number };
 
-/** A loop of exact sources whose voltages do not agree has no solution; the reader reports it, so this is a bug when it gets here. */
-export class SourceLoop extends Error {}
-
 const noSetup: Setup = { apart: [], bridged: [], swapped: [] };
 
 /** Resistance of the fused jumper lead that bridges two terminals, Ω: clips and 1 m of 1.5 mm² (estimate). */
@@ -70,40 +75,93 @@ const jumper_ohm = 0.03;
 /**
  * Lays out a circuit for solving.
  *
- * Cost: near linear in parts; the pattern of the unchanged circuit is reused when the changes leave it alone.
+ * Nearly every fault leaves the wiring's form as it is, or adds a branch to it: then the layout of the healthy circuit
+ * in the same setup, which is kept, serves with the faulty part's own numbers in it.
+ * Cost: near linear in parts for a new layout; for a fault in a known one, that of copying a list of branches at most.
  */
 export function network(circuit: Circuit, changes: readonly PartChange[] = [], setup: Setup = noSetup): Network {
-  const counted = changes.filter((c) => !setup.swapped.includes(c.part));
+  const sound = soundNetwork(circuit, setup);
+  if (changes.length === 0) return sound;
+  const counted = changes.filter((c) => !setup.swapped.includes(c.part) && !setup.apart.includes(c.part));
+  return { ...(overlaid(sound, counted) ?? laidOut(circuit, counted, sound.setup)), changes };
+}
+
+/** How many setups of one circuit are kept; a diagnosis tries many, one after the other. */
+const mostSetups = 24;
+const soundNetworks = new WeakMap<Circuit, Map<string, Network>>();
+function soundNetwork(circuit: Circuit, { apart, bridged, swapped }: Setup): Network {
+  const known = soundNetworks.get(circuit) ?? new Map<string, Network>();
+  soundNetworks.set(circuit, known);
+  const key = JSON.stringify([apart, bridged]);
+  const same = known.get(key);
+  if (same) return same.setup.swapped.length === 0 && swapped.length === 0 ? same : { ...same, setup: { apart, bridged, swapped } };
+  const laid = laidOut(circuit, [], { apart, bridged, swapped });
+  if (known.size >= mostSetups) known.delete(known.keys().next().value!);
+  known.set(key, laid);
+  return laid;
+}
+
+/** A member before its branches have a place; its elements at rest stand for those of every condition. */
+type Draft = Pick<Member, 'part' | 'elements' | 'values' | 'varies'> & { readonly list: readonly Element[] };
+
+function draftOf(part: Part, changes: readonly Change[], ambient: number): Draft {
+  const changed = withParams(part, changes);
+  const faulty = faultyElements(changed, changes);
+  const own = faulty ?? ((at: Condition) => changed.kind.elements(changed, at));
+  const elements = (at: Condition) => own(at).map((e) => widened(changed.id, e));
+  const values = faulty ? valuesOf(changed, faulty) : partValues(changed);
+  return { part: changed, elements, values, varies: (changed.kind.varies?.length ?? 0) > 0, list: elements(atRest(changed, ambient)) };
+}
+
+/** The element with names of the whole circuit; `ground` and `block` are everybody's. */
+function widened(part: string, e: Element): Element {
+  const name = (t: string) => (t === 'ground' || t === 'block' ? t : `${part}.${t}`);
+  const id = e.id === '' ? part : `${part}.${e.id}`;
+  if ('plus' in e) return { ...e, id, plus: name(e.plus), minus: name(e.minus) };
+  if ('into' in e) return { ...e, id, into: name(e.into), outOf: name(e.outOf) };
+  return { ...e, id, from: name(e.from), to: name(e.to) };
+}
+
+/** Elements that belong to no part of the file. `id` must be nobody's part. */
+function loose(id: string, list: readonly Element[]): Draft {
+  const part: Part = { id, kind: looseKind, params: {}, given: new Set(), isLoad: false };
+  const elements = () => list;
+  return { part, elements, values: valuesOf(part, elements), varies: false, list };
+}
+
+const changesOf = (changes: readonly PartChange[], part: string) => changes.flatMap((c) => (c.part === part ? [c.change] : []));
+
+function laidOut(circuit: Circuit, changes: readonly PartChange[], setup: Setup): Network {
+  const drafts: Draft[] = [];
+  for (const part of circuit.parts.values())
+    if (!setup.apart.includes(part.id)) drafts.push(draftOf(part, changesOf(changes, part.id), circuit.ambient));
+  drafts.push(...additions(circuit, changes));
+  if (setup.bridged.length > 0) {
+    const leads = setup.bridged.map(([from, to], k): Element => ({ id: `jumper${k + 1}`, from, to, ohm: jumper_ohm }));
+    drafts.push(loose('jumper', leads));
+  }
+
   const joined = new Joined();
   const joints: Joint[] = [];
   const join = (joint: Joint) => {
     joints.push(joint);
     joined.join(joint.a, joint.b, joint.volt);
   };
-  for (const [end, terminal] of attachments(circuit, counted))
+  for (const [end, terminal] of attachments(circuit, changes))
     join({ id: end, part: end.slice(0, end.lastIndexOf('.')), a: end, b: terminal, volt: 0 });
-
-  const drafts: { part: Part; elements: (at: Condition) => readonly Element[]; varies: boolean; list: readonly Element[] }[] = [];
-  for (const part of circuit.parts.values()) {
-    if (setup.apart.includes(part.id)) continue;
-    const own = counted.filter((c) => c.part === part.id).map((c) => c.change);
-    const changed = withParams(part, own);
-    const elements = changedElements(changed, own);
-    const list = elements(atRest(changed, circuit.ambient));
-    for (const e of list) {
-      if ('ohm' in e && 'from' in e && e.ohm === 0) join({ id: e.id, part: part.id, a: e.from, b: e.to, volt: 0 });
-      if ('plus' in e && e.ohm === 0) join({ id: e.id, part: part.id, a: e.plus, b: e.minus, volt: e.volt });
+  for (const { part, list } of drafts)
+    for (const e of list.filter(isJoint)) {
+      const [from, to] = ends(e);
+      if ('plus' in e) join({ id: e.id, part: part.id, a: e.plus, b: e.minus, volt: e.volt });
+      else join({ id: e.id, part: part.id, a: from, b: to, volt: 0 });
     }
-    drafts.push({ part: changed, elements, varies: (changed.kind.varies?.length ?? 0) > 0, list });
-  }
-  const bridges = setup.bridged.map(([from, to], k): Element => ({ id: `jumper${k + 1}`, from, to, ohm: jumper_ohm }));
 
-  const reference =
-    joined.has(GROUND) || drafts.some((d) => d.list.some((e) => ends(e).includes(GROUND))) ? GROUND : (firstMinus(drafts) ?? GROUND);
+  const usesGround = joined.has(GROUND) || drafts.some((d) => d.list.some((e) => ends(e).includes(GROUND)));
+  const reference = usesGround ? GROUND : (firstMinus(drafts) ?? GROUND);
   const numbers = new Map<string, number>([[joined.root(reference).name, 0]]);
+  const base = joined.root(reference).volt;
   const nodeOf = new Map<string, number>();
   const offsetOf = new Map<string, number>();
-  const base = joined.root(reference).volt;
   const nodeAt = (terminal: string): number => {
     const known = nodeOf.get(terminal);
     if (known !== undefined) return known;
@@ -119,32 +177,21 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
 
   const members: Member[] = [];
   const branches: Branch[] = [];
-  const place = (part: string, e: Element) => {
-    const [fromTerminal, toTerminal] = ends(e);
-    const [from, to] = [nodeAt(fromTerminal), nodeAt(toTerminal)];
-    const offset = (offsetOf.get(fromTerminal) ?? 0) - (offsetOf.get(toTerminal) ?? 0);
-    branches.push({ id: e.id, part, is: natureOf(e), from, to, fromTerminal, toTerminal, offset });
-  };
-  for (const { part, elements, varies, list } of drafts) {
-    members.push({ part, elements, first: branches.length, count: list.length, varies });
-    for (const e of list) place(part.id, e);
+  for (const d of drafts) {
+    members.push(memberOf(d, branches.length));
+    for (const e of d.list) branches.push(branchOf(d, e, nodeAt, offsetOf));
   }
-  if (bridges.length > 0) {
-    const part: Part = { id: 'jumper', kind: bareKind, params: {}, given: new Set(), isLoad: false };
-    members.push({ part, elements: () => bridges, first: branches.length, count: bridges.length, varies: false });
-    for (const e of bridges) place('jumper', e);
-  }
-  for (const [a, b] of circuit.attached) for (const t of [a, b]) nodeAt(t);
+  for (const tied of circuit.attached) for (const t of tied) nodeAt(t);
   for (const part of circuit.parts.values()) for (const t of part.kind.terminals(part)) nodeAt(`${part.id}.${t.name}`);
 
-  const pairs = new Int32Array(branches.length * 2);
-  for (const [k, b] of branches.entries()) [pairs[2 * k], pairs[2 * k + 1]] = [b.from, b.to];
+  const pairs = pairsOf(branches);
   return {
     circuit,
     changes,
     setup,
     members,
     branches,
+    pairs,
     branchOf: new Map(branches.map((b, k) => [b.id, k])),
     pattern: patternFor(circuit, numbers.size, pairs),
     nodeOf,
@@ -154,29 +201,106 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
   };
 }
 
+/** The sound layout with changes in it; undefined where they give the wiring another form. */
+function overlaid(sound: Network, changes: readonly PartChange[]): Network | undefined {
+  if (changes.some((c) => c.change.do === 'attach')) return undefined;
+  const { circuit, nodeOf, offsetOf } = sound;
+  const members = [...sound.members];
+  const branches = [...sound.branches];
+  for (const id of new Set(changes.map((c) => c.part))) {
+    const at = members.findIndex((m) => m.part.id === id);
+    const part = circuit.parts.get(id);
+    if (at < 0 || !part) continue;
+    const draft = draftOf(part, changesOf(changes, id), circuit.ambient);
+    const { first } = members[at]!;
+    if (!fits(draft, draftOf(part, [], circuit.ambient))) return undefined;
+    members[at] = memberOf(draft, first);
+    for (const [k, e] of draft.list.entries()) branches[first + k] = { ...branches[first + k]!, is: natureOf(e) };
+  }
+  const added = additions(circuit, changes);
+  if (added.length === 0) return { ...sound, members, branches };
+  if (added.some((d) => d.list.some((e) => isJoint(e) || ends(e).some((t) => !nodeOf.has(t))))) return undefined;
+  const ids = new Map(sound.branchOf);
+  for (const d of added) {
+    members.push(memberOf(d, branches.length));
+    for (const e of d.list) {
+      const branch = branchOf(d, e, (t) => nodeOf.get(t)!, offsetOf);
+      ids.set(branch.id, branches.length);
+      branches.push(branch);
+    }
+  }
+  const pairs = pairsOf(branches);
+  return { ...sound, members, branches, pairs, branchOf: ids, pattern: patternFor(circuit, sound.pattern.nodes, pairs) };
+}
+
+/** Same elements in the same places, joined in the same way: then a faulty part takes the place of the sound one. */
+function fits(faulty: Draft, sound: Draft): boolean {
+  const same = (a: Element, b: Element): boolean => {
+    const joint = isJoint(a);
+    return (
+      a.id === b.id &&
+      joint === isJoint(b) &&
+      ends(a).join() === ends(b).join() &&
+      (!joint || !('plus' in a) || ('plus' in b && a.volt === b.volt))
+    );
+  };
+  return faulty.list.length === sound.list.length && faulty.list.every((e, k) => same(e, sound.list[k]!));
+}
+
+function additions(circuit: Circuit, changes: readonly PartChange[]): readonly Draft[] {
+  return [...new Set(changes.map((c) => c.part))].flatMap((id) => {
+    const part = circuit.parts.get(id);
+    const elements = part ? addedElements(part, changesOf(changes, id)) : [];
+    return elements.length === 0 ? [] : [loose(`${id}.~added`, elements)];
+  });
+}
+
+const isJoint = (e: Element): boolean => 'ohm' in e && e.ohm === 0;
+
+const memberOf = ({ part, elements, values, varies, list }: Draft, first: number): Member => ({
+  part,
+  elements,
+  values,
+  varies,
+  first,
+  count: list.length,
+});
+
+function branchOf(d: Draft, e: Element, nodeAt: (terminal: string) => number, offsetOf: ReadonlyMap<string, number>): Branch {
+  const [fromTerminal, toTerminal] = ends(e);
+  const [from, to] = [nodeAt(fromTerminal), nodeAt(toTerminal)];
+  const offset = (offsetOf.get(fromTerminal) ?? 0) - (offsetOf.get(toTerminal) ?? 0);
+  return { id: e.id, part: d.part.id.replace(/\.~added$/, ''), is: natureOf(e), from, to, fromTerminal, toTerminal, offset };
+}
+
 function natureOf(e: Element): Branch['is'] {
   return 'plus' in e ? 'source' : 'into' in e ? 'current' : 'law' in e ? 'law' : 'resistance';
 }
 
-/** First and second end of an element: the direction in which its current is counted. */
-export function ends(e: Element): readonly [string, string] {
-  if ('plus' in e) return [e.minus, e.plus];
-  if ('into' in e) return [e.outOf, e.into];
-  return [e.from, e.to];
+function pairsOf(branches: readonly Branch[]): Int32Array {
+  const pairs = new Int32Array(branches.length * 2);
+  for (const [k, b] of branches.entries()) [pairs[2 * k], pairs[2 * k + 1]] = [b.from, b.to];
+  return pairs;
 }
 
-/** The condition of a part that nobody touched, in a vehicle that stands. */
+/** The condition of a part that nobody touched, in a vehicle that stands. Worked out once a part, so its state is the same object every time. */
 export function atRest(part: Part, ambient: number): Condition {
-  return {
+  const known = rests.get(part);
+  if (known?.ambient === ambient) return known;
+  const rest: Condition = {
     key: undefined,
     setting: part.kind.settings?.(part)[0] ?? '',
     engine: 'stopped',
     ambient,
     state: part.kind.initial?.(part) ?? {},
   };
+  rests.set(part, rest);
+  return rest;
 }
+const rests = new WeakMap<Part, Condition>();
 
-/** Most faults leave the pattern as it is: then the last one laid out for this circuit serves again. */
+/** Patterns depend on which nodes the branches join and on nothing else: the last few of a circuit are kept. */
+const mostPatterns = 16;
 const patterns = new WeakMap<Circuit, { nodes: number; pairs: Int32Array; pattern: Pattern }[]>();
 function patternFor(circuit: Circuit, nodes: number, pairs: Int32Array): Pattern {
   const known = patterns.get(circuit) ?? [];
@@ -185,7 +309,7 @@ function patternFor(circuit: Circuit, nodes: number, pairs: Int32Array): Pattern
   if (same) return same.pattern;
   const pattern = eliminationPattern(nodes, pairs);
   known.unshift({ nodes, pairs, pattern });
-  if (known.length > 8) known.pop();
+  if (known.length > mostPatterns) known.pop();
   return pattern;
 }
 
@@ -195,54 +319,7 @@ function attachments(circuit: Circuit, changes: readonly PartChange[]): readonly
   return moved.size === 0 ? circuit.attached : circuit.attached.map(([end, terminal]) => [end, moved.get(end) ?? terminal] as const);
 }
 
-function withParams(part: Part, changes: readonly Change[]): Part {
-  const patches = changes.flatMap((c) => (c.do === 'params' ? [c.patch] : []));
-  return patches.length === 0 ? part : { ...part, params: Object.assign({}, part.params, ...patches) };
-}
-
-/** The part's elements with global names, its faults in them. Only the pieces that a fault touches are rebuilt. */
-function changedElements(part: Part, changes: readonly Change[]): (at: Condition) => readonly Element[] {
-  const name = (t: string) => (t === 'ground' || t === 'block' ? t : `${part.id}.${t}`);
-  const wide = (e: Element): Element => {
-    const id = e.id === '' ? part.id : `${part.id}.${e.id}`;
-    if ('plus' in e) return { ...e, id, plus: name(e.plus), minus: name(e.minus) };
-    if ('into' in e) return { ...e, id, into: name(e.into), outOf: name(e.outOf) };
-    return { ...e, id, from: name(e.from), to: name(e.to) };
-  };
-  const touching = changes.filter((c) => c.do === 'series' || c.do === 'fix');
-  const added: Element[] = changes.flatMap((c, k): Element[] => {
-    if (c.do === 'bridge') return [{ id: `${part.id}.~bridge${k}`, from: c.from, to: c.to, ohm: c.ohm }];
-    if (c.do === 'draw') return [{ id: `${part.id}.~draw${k}`, from: c.from, to: c.to, law: steadyDraw(c.ampere) }];
-    return [];
-  });
-  const plain = (at: Condition): readonly Element[] => part.kind.elements(part, at).map(wide);
-  if (touching.length === 0 && added.length === 0) return plain;
-  return (at) => {
-    let list: readonly Element[] = plain(at);
-    for (const c of touching) {
-      const id = c.element === '' ? part.id : `${part.id}.${c.element}`;
-      list = list.flatMap((e) => (e.id !== id ? [e] : c.do === 'series' ? inSeries(e, c.ohm) : [fixed(e, c.ohm)]));
-    }
-    return [...list, ...added];
-  };
-}
-
-function inSeries(e: Element, ohm: number): readonly Element[] {
-  if ('plus' in e || ('from' in e && 'ohm' in e)) return [{ ...e, ohm: e.ohm + ohm }];
-  const inner = `${e.id}.~series`;
-  if ('into' in e) return [e];
-  return [
-    { ...e, to: inner },
-    { id: `${e.id}.~added`, from: inner, to: e.to, ohm },
-  ];
-}
-
-function fixed(e: Element, ohm: number): Element {
-  const [from, to] = 'plus' in e ? [e.plus, e.minus] : ends(e);
-  return { id: e.id, from, to, ohm };
-}
-
-function firstMinus(drafts: readonly { part: Part }[]): string | undefined {
+function firstMinus(drafts: readonly Draft[]): string | undefined {
   for (const { part } of drafts) {
     const supply = part.kind.supply?.(part);
     if (supply) return `${part.id}.${supply[1]}`;
@@ -250,37 +327,8 @@ function firstMinus(drafts: readonly { part: Part }[]): string | undefined {
   return undefined;
 }
 
-/** Terminals joined with a known voltage between them; union-find with potentials. */
-class Joined {
-  private readonly up = new Map<string, { to: string; volt: number }>();
-  has(name: string): boolean {
-    return this.up.has(name);
-  }
-  /** Representative, and volts of `name` above it. */
-  root(name: string): { name: string; volt: number } {
-    let at = name;
-    let volt = 0;
-    for (let link = this.up.get(at); link !== undefined && link.to !== at; link = this.up.get(at)) {
-      volt += link.volt;
-      at = link.to;
-    }
-    if (at !== name) this.up.set(name, { to: at, volt });
-    return { name: at, volt };
-  }
-  /** Says that `a` is `volt` above `b`. */
-  join(a: string, b: string, volt: number): void {
-    for (const t of [a, b]) if (!this.up.has(t)) this.up.set(t, { to: t, volt: 0 });
-    const [ra, rb] = [this.root(a), this.root(b)];
-    if (ra.name === rb.name) {
-      if (Math.abs(ra.volt - rb.volt - volt) > 1e-12) throw new SourceLoop(`${a} and ${b} are joined twice with different voltages`);
-      return;
-    }
-    this.up.set(ra.name, { to: rb.name, volt: volt - ra.volt + rb.volt });
-  }
-}
-
-const bareKind: Part['kind'] = {
-  kind: 'jumper',
+const looseKind: Part['kind'] = {
+  kind: 'loose',
   title: 'fused jumper lead',
   about: '',
   letter: 'X',

@@ -1,0 +1,162 @@
+import type { BranchValues } from './branchValues.ts';
+import type { Network } from './network.ts';
+import { type Eliminated, markFloating, nodeVoltages } from './starMesh.ts';
+import { Tangents } from './tangents.ts';
+import { Workspace } from './workspace.ts';
+
+/** A network solved for given numbers of its branches. */
+export type Instant = {
+  /** Per node against the reference. */
+  readonly volts: Float64Array;
+  /** 1 where a node has no path to the reference. */
+  readonly floats: Uint8Array;
+  /** Per branch, first end to second: siemens·volts + push. */
+  readonly amperes: Float64Array;
+  readonly siemens: Float64Array;
+  readonly push: Float64Array;
+  /** Largest mismatch of any node's sum of currents, or of any law, over the largest current. */
+  readonly residual: number;
+  readonly iterations: number;
+};
+
+/** Newton stops when every law is within this share of its own current, or as near as the digits of its voltage allow. */
+const enough = 1e-11;
+/** What rounding may cost of the largest voltage: some units of the last bit of a double. */
+const rounding = 1e-14;
+/** What a law may miss of the largest current; above it Newton goes on though rounding might explain it. */
+const solved = 1e-10;
+/** More than ever needed (the worst met is in tests/solve/newton.test.ts): a bound for networks that have no solution. */
+const mostIterations = 200;
+
+/**
+ * Solves a network whose branches are resistances, sources, and laws that rise everywhere.
+ *
+ * Newton: every law is replaced by its tangent, the linear network is solved, and the laws are taken up where that
+ * leads. The solution is the one lowest point of the co-content, a strictly convex function of the node voltages, and
+ * a Newton step leads downhill. The whole step is taken while the co-content still falls at its end; otherwise it is
+ * cut where the fall has eased but not turned (`shareOfStep`). Since the slopes of a law have bounds, either way the
+ * co-content sinks by at least a fixed share of the squared mismatch; it has a lowest point, so the mismatch goes to
+ * zero from any start, and near the end, where whole steps hold, its digits double with each. `residual` is measured
+ * afterwards, on the currents as they are given.
+ *
+ * @param near  node voltages to begin at; absent: everything at 0 V
+ * Cost of an iteration: the elimination steps that see a law, and two passes over the network.
+ * Source: co-content: W. Millar, Phil. Mag. 42 (1951) 1150-1160 (from memory).
+ */
+export function solveInstant(network: Network, { siemens, push, laws }: BranchValues, near?: Float64Array): Instant {
+  const space = Workspace.for(network.pattern);
+  const { base, feeds, steadyFeeds } = space;
+  const volts = new Float64Array(network.pattern.nodes);
+  if (near) base.set(near);
+  else base.fill(0);
+  const tangents = new Tangents(network, laws);
+  feedsOf(network, siemens, push, steadyFeeds);
+  for (let iterations = 1; ; iterations++) {
+    tangents.takeUp(base);
+    feeds.set(steadyFeeds);
+    tangents.putInto(siemens, push, feeds);
+    const done = space.eliminated(siemens);
+    nodeVoltages(done, feeds, volts);
+    const { worst, met, climb } = tangents.compared(volts, enough, rounding * largestOf(volts));
+    if (met || iterations === mostIterations) {
+      const instant = finished(network, space, done, { siemens, push }, volts, worst, iterations);
+      if (worst <= solved * largestOf(instant.amperes) || iterations === mostIterations) return instant;
+    }
+    if (climb <= 0) base.set(volts);
+    else {
+      const share = shareOfStep(network, siemens, tangents, base, volts, climb);
+      for (let n = 0; n < base.length; n++) base[n]! += share * (volts[n]! - base[n]!);
+    }
+  }
+}
+
+/**
+ * The share of a Newton step, in 0..1, after which the slope of the co-content is between a quarter of what it was and
+ * zero: further along the step it turns. Along the step the tangents alone would give a slope that goes straight to
+ * zero at its end; the laws add what they miss. Found by false position with a bisection in every third try.
+ */
+function shareOfStep(
+  network: Network,
+  siemens: Float64Array,
+  tangents: Tangents,
+  base: Float64Array,
+  volts: Float64Array,
+  climb: number,
+): number {
+  const { pairs } = network;
+  let start = 0;
+  for (let k = 0; k < siemens.length; k++) {
+    const [a, b] = [pairs[2 * k]!, pairs[2 * k + 1]!];
+    const step = volts[a]! - base[a]! - (volts[b]! - base[b]!);
+    start -= siemens[k]! * step * step;
+  }
+  let [low, high, atLow, atHigh] = [0, 1, start, climb];
+  for (let tries = 0; tries < 60; tries++) {
+    const share = tries % 3 === 2 ? (low + high) / 2 : low + ((high - low) * atLow) / (atLow - atHigh);
+    const slope = (1 - share) * start + tangents.climbAfter(share, volts);
+    if (slope > 0) [high, atHigh] = [share, slope];
+    else if (slope < start / 4) [low, atLow] = [share, slope];
+    else return share;
+  }
+  return high;
+}
+
+/** Current that the sources push into each node, and that resistances across an exact source draw from it. Laws come later. */
+function feedsOf(network: Network, siemens: Float64Array, push: Float64Array, feeds: Float64Array): void {
+  const { pairs, branches } = network;
+  feeds.fill(0);
+  for (let k = 0; k < push.length; k++) {
+    const flow = push[k]! + siemens[k]! * branches[k]!.offset;
+    if (flow === 0) continue;
+    feeds[pairs[2 * k]!]! -= flow;
+    feeds[pairs[2 * k + 1]!]! += flow;
+  }
+}
+
+/**
+ * The currents, and how well they fit. A current through 1 mΩ between two points at 12 V has lost half its digits when
+ * it is taken from their voltages; so what the currents then lack at every node is fed in once more, and the small
+ * voltages that this makes, which have all their digits, correct the currents and the voltages.
+ */
+function finished(
+  network: Network,
+  space: Workspace,
+  done: Eliminated,
+  { siemens, push }: { siemens: Float64Array; push: Float64Array },
+  solvedVolts: Float64Array,
+  worst: number,
+  iterations: number,
+): Instant {
+  const { pairs, branches } = network;
+  const volts = solvedVolts.slice();
+  const amperes = new Float64Array(siemens.length);
+  for (let k = 0; k < amperes.length; k++)
+    amperes[k] =
+      siemens[k] === 0 ? push[k]! : siemens[k]! * (volts[pairs[2 * k]!]! - volts[pairs[2 * k + 1]!]! + branches[k]!.offset) + push[k]!;
+  const { feeds: lacking, correction: more } = space;
+  lackingAt(network, amperes, lacking);
+  nodeVoltages(done, lacking, more);
+  for (let k = 0; k < amperes.length; k++) amperes[k]! += siemens[k]! * (more[pairs[2 * k]!]! - more[pairs[2 * k + 1]!]!);
+  for (let n = 0; n < volts.length; n++) volts[n]! += more[n]!;
+  lackingAt(network, amperes, lacking);
+  const floats = new Uint8Array(volts.length);
+  markFloating(done, floats);
+  const largest = largestOf(amperes);
+  const residual = largest === 0 ? 0 : Math.max(largestOf(lacking), worst) / largest;
+  return { volts, floats, amperes, siemens, push, residual, iterations };
+}
+
+/** What flows into each node less than out of it. */
+function lackingAt({ pairs }: Network, amperes: Float64Array, lacking: Float64Array): void {
+  lacking.fill(0);
+  for (let k = 0; k < amperes.length; k++) {
+    lacking[pairs[2 * k]!]! += amperes[k]!;
+    lacking[pairs[2 * k + 1]!]! -= amperes[k]!;
+  }
+}
+
+function largestOf(numbers: Float64Array): number {
+  let largest = 0;
+  for (let k = 0; k < numbers.length; k++) largest = Math.max(largest, Math.abs(numbers[k]!));
+  return largest;
+}

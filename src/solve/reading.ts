@@ -1,0 +1,51 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import type { Reading } from '../circuit/element.ts';
+import type { Condition, Scene } from '../circuit/scene.ts';
+import { atRest, type Member, type Network } from './network.ts';
+import type { OperatingPoint, States } from './operatingPoint.ts';
+import { remembered } from './remembered.ts';
+
+/** What the scene asks of a part. */
+export function conditionOf(network: Network, member: Member, scene: Scene, states: States): Condition {
+  const rest = atRest(member.part, network.circuit.ambient);
+  const { id } = member.part;
+  return {
+    key: scene.key,
+    setting: scene.hand[id] ?? rest.setting,
+    engine: scene.engine,
+    ambient: rest.ambient,
+    state: states.get(id) ?? rest.state,
+  };
+}
+
+/** What a part may ask of a solved instant: volts between its own terminals, amperes through its own elements. */
+export function readingOf(at: Pick<OperatingPoint, 'network' | 'nodeVolts' | 'floats' | 'amperes'>, part: string): Reading {
+  const { network, nodeVolts, floats, amperes } = at;
+  const wide = widening(network, part);
+  const volts = (t: string): number | undefined => {
+    const terminal = wide(t);
+    const node = network.nodeOf.get(terminal);
+    return node === undefined || floats[node] === 1 ? undefined : nodeVolts[node]! + (network.offsetOf.get(terminal) ?? 0);
+  };
+  return {
+    across: (first, second) => {
+      const [a, b] = [volts(first), volts(second)];
+      return a === undefined || b === undefined ? 0 : a - b;
+    },
+    amperes: (element) => {
+      const k = network.branchOf.get(element === '' ? part : wide(element));
+      return k === undefined ? 0 : amperes[k]!;
+    },
+  };
+}
+
+/** Local name -> name in the whole circuit, each put together once a circuit: readings are taken thousands of times. */
+const wideNames = new WeakMap<Circuit, Map<string, Map<string, string>>>();
+function widening({ circuit }: Network, part: string): (local: string) => string {
+  const names = remembered(
+    remembered(wideNames, circuit, () => new Map()),
+    part,
+    () => new Map(),
+  );
+  return (local) => remembered(names, local, () => (local === 'ground' || local === 'block' ? local : `${part}.${local}`));
+}
