@@ -1,29 +1,43 @@
 import type { PartKind } from '../circuit/part.ts';
 import { ballast } from './ballast.ts';
 import { blower } from './blower.ts';
+import { brakeSwitch } from './brakeSwitch.ts';
 import { buzzer } from './buzzer.ts';
+import { circuitBreaker } from './circuitBreaker.ts';
 import { clock } from './clock.ts';
+import { clutchSwitch } from './clutchSwitch.ts';
 import { coil } from './coil.ts';
 import { connector } from './connector.ts';
 import { currentSupply } from './currentSupply.ts';
 import { diode } from './diode.ts';
+import { doorSwitch } from './doorSwitch.ts';
 import { doubleLamp } from './doubleLamp.ts';
+import { fuse } from './fuse.ts';
+import { fusibleLink } from './fusibleLink.ts';
 import { gauge } from './gauge.ts';
 import { glowPlug } from './glowPlug.ts';
 import { glowTimer } from './glowTimer.ts';
 import { groundPoint } from './groundPoint.ts';
 import { heater } from './heater.ts';
+import { hoodSwitch } from './hoodSwitch.ts';
 import { horn } from './horn.ts';
 import { ignitionModule } from './ignitionModule.ts';
+import { inertiaSwitch } from './inertiaSwitch.ts';
+import { isolator } from './isolator.ts';
 import { keySwitch } from './keySwitch.ts';
 import { lamp } from './lamp.ts';
 import { ledLamp } from './ledLamp.ts';
 import { magneto } from './magneto.ts';
 import { motor } from './motor.ts';
+import { multiSwitch } from './multiSwitch.ts';
+import { neutralSwitch } from './neutralSwitch.ts';
+import { oilSwitch } from './oilSwitch.ts';
 import { points } from './points.ts';
 import { pump } from './pump.ts';
 import { radio } from './radio.ts';
 import { resistor } from './resistor.ts';
+import { reverseSwitch } from './reverseSwitch.ts';
+import { seatSwitch } from './seatSwitch.ts';
 import { sender } from './sender.ts';
 import { socket } from './socket.ts';
 import { solenoid } from './solenoid.ts';
@@ -32,6 +46,7 @@ import { stabiliser } from './stabiliser.ts';
 import { stopSolenoid } from './stopSolenoid.ts';
 import { supply } from './supply.ts';
 import { handSwitch } from './switch.ts';
+import { temperatureSwitch } from './temperatureSwitch.ts';
 import { unknownLoad } from './unknownLoad.ts';
 import { wiperMotor } from './wiperMotor.ts';
 import { wire } from './wire.ts';
@@ -45,6 +60,24 @@ export const partKinds: readonly PartKind[] = [
   // switches
   keySwitch,
   handSwitch,
+  multiSwitch,
+  isolator,
+  // sensing switches
+  doorSwitch,
+  brakeSwitch,
+  neutralSwitch,
+  clutchSwitch,
+  seatSwitch,
+  inertiaSwitch,
+  reverseSwitch,
+  hoodSwitch,
+  oilSwitch,
+  temperatureSwitch,
+  // fuses and breakers
+  fuse,
+  fusibleLink,
+  circuitBreaker,
+  // relays
   // joints and wires
   connector,
   splice,

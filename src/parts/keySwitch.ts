@@ -5,6 +5,7 @@ import { contactsForm, keyInForm, positionsForm, ratingsForm, tableForm } from '
 import { isClosedAt, type KeySwitchParams, keyModelOf, soundSectors } from './keySwitch/travel.ts';
 import { accessOf } from './shared/access.ts';
 import { contactFaults } from './shared/contactFaults.ts';
+import { contactEnds } from './shared/contactName.ts';
 import { estimate } from './shared/sources.ts';
 
 /**
@@ -65,7 +66,7 @@ export const keySwitch = definePart({
   check: (part) => flawsOf(part),
   terminals: ({ params }) => {
     const pairs = [...Object.keys(soundSectors(params)), ...(params['key-in'] ? [params['key-in'].pair] : [])];
-    return [...new Set(pairs.flatMap((pair) => pair.split('-')))].map((name) => ({ name }));
+    return [...new Set(pairs.flatMap(contactEnds))].map((name) => ({ name }));
   },
   key: ({ params }) => keyModelOf(params),
   varies: ['key'],
@@ -73,7 +74,7 @@ export const keySwitch = definePart({
     const model = keyModelOf(params);
     const angle = at.key === undefined ? undefined : model.switchAngle(at.key);
     const pair = (id: string, closed: boolean) => {
-      const [from = '', to = ''] = id.split('-');
+      const [from, to] = contactEnds(id);
       return { id, from, to, ohm: closed ? params.contact : Number.POSITIVE_INFINITY };
     };
     const turned = model.contacts.map(({ id }) => pair(id, angle !== undefined && isClosedAt(model, id, angle)));
@@ -88,7 +89,7 @@ export const keySwitch = definePart({
     }),
   poles: ({ params }) => {
     const pairs = [...keyModelOf(params).contacts.map((c) => c.id), ...(params['key-in'] ? [params['key-in'].pair] : [])];
-    return pairs.map((id) => ({ id, from: id.split('-')[0] ?? '', to: id.split('-')[1] ?? '', symbol: 'contact', label: id }));
+    return pairs.map((id) => ({ id, from: contactEnds(id)[0], to: contactEnds(id)[1], symbol: 'contact', label: id }));
   },
   faults: (part) => {
     const { params } = part;

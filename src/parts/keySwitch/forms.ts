@@ -3,6 +3,7 @@ import { issueText } from '../../circuit/issueText.ts';
 import { readQuantity } from '../../circuit/quantity.ts';
 import { writtenMap } from '../../circuit/shape.ts';
 import { writtenFlag, writtenName, writtenQuantity, writtenText, writtenWord } from '../../circuit/written.ts';
+import { contactName } from '../shared/contactName.ts';
 
 /** Degrees of switch travel in which a pair of terminals is joined, both ends included; from <= to. */
 export type Sector = readonly [from: number, to: number];
@@ -17,18 +18,6 @@ export type Position = {
 };
 export type Contacts = Readonly<Record<string, readonly Sector[]>>;
 export type ContactTable = Readonly<Record<string, readonly string[]>>;
-
-/** `30-15`: two terminals, neither with a dash in its name. */
-const contactName = writtenText('two terminals with a dash between', { type: 'string', examples: ['30-15'] }, (text) =>
-  /^[^-\s]+-[^-\s]+$/.test(text)
-    ? { ok: true, value: text }
-    : {
-        ok: false,
-        code: 'contact-name',
-        what: `\`${text}\` is not a pair of terminals`,
-        mend: ['write both terminals with a dash between: `30-15`'],
-      },
-);
 
 const sector = writtenText('a sector of rotation', { type: 'string', examples: ['48°..95°'] }, (text) => {
   const [first = '', last, ...more] = text.split('..');
