@@ -51,6 +51,7 @@ const common = {
   with: v.optional(writtenNames()),
   minutes: v.optional(writtenCount({ min: 0, max: 10_000 })),
 };
+export const commonKeys: readonly string[] = Object.keys(common);
 export type CommonWritten = { readonly [K in keyof typeof common]: v.InferOutput<(typeof common)[K]> };
 
 /** How one parameter is written. */
