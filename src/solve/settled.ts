@@ -38,25 +38,38 @@ type Turn = { readonly states: States; readonly turn: number };
 
 function pursued(network: Network, scene: Scene, start: States, oneAtATime: boolean): Settled {
   const parts = network.members.filter((m) => m.part.kind.settle !== undefined);
-  const trail: Turn[] = [];
+  let trail: Turn[] = [];
+  let opened = 0;
   let now: Turn = { states: start, turn: 0 };
   let instant = solveInstant(network, branchValues(network, scene, start));
   for (;;) {
-    const wanted = wants(network, parts, scene, now, instant, oneAtATime);
-    if (wanted === undefined) return { instant, states: now.states, chatters: [] };
-    trail.push(now);
-    now = wanted;
-    instant = solveInstant(network, branchValues(network, scene, now.states), instant.volts);
+    const { quick, slow } = wants(network, parts, scene, now, instant, oneAtATime);
+    const next = quick ?? slow;
+    if (next === undefined) return { instant, states: now.states, chatters: [] };
     const round = trail.findIndex((t) => t.turn === now.turn && sameStates(t.states, now.states));
-    if (round < 0 && trail.length < mostRounds(parts.length)) continue;
-    const swing = trail.slice(round < 0 ? -8 : round).map((t) => t.states);
-    const isLively = (id: string) => swing.some((states) => !sameState(states.get(id), now.states.get(id)));
-    const chatters = network.members.map((m) => m.part.id).filter(isLively);
-    return { instant, states: now.states, chatters, alternate: swing[swing.length >> 1]! };
+    if (round >= 0 || trail.length >= mostRounds(parts.length)) {
+      if (!oneAtATime || slow === undefined || opened++ >= parts.length)
+        return swinging(network, instant, now.states, trail.slice(round >= 0 ? round : -8));
+      trail = [];
+      now = slow;
+    } else {
+      trail.push(now);
+      now = next;
+    }
+    instant = solveInstant(network, branchValues(network, scene, now.states), instant.volts);
   }
 }
 
-/** The states that the parts want after this instant; undefined when all want to stay. */
+function swinging(network: Network, instant: Instant, states: States, swing: readonly Turn[]): Settled {
+  const isLively = (id: string) => swing.some((turn) => !sameState(turn.states.get(id), states.get(id)));
+  const chatters = network.members.map((m) => m.part.id).filter(isLively);
+  return { instant, states, chatters, alternate: swing[swing.length >> 1]!.states };
+}
+
+/**
+ * The states that the parts want after this instant. What is slow (fuses) waits until nothing quick wants to change,
+ * or what is quick never stops; then the one that opens soonest goes alone, for it may save the others.
+ */
 function wants(
   network: Network,
   parts: readonly Member[],
@@ -64,21 +77,31 @@ function wants(
   { states, turn }: Turn,
   instant: Instant,
   oneAtATime: boolean,
-): Turn | undefined {
+): { readonly quick?: Turn; readonly slow?: Turn } {
   const at = { network, nodeVolts: instant.volts, floats: instant.floats, amperes: instant.amperes };
-  let wanted: Map<string, State> | undefined;
+  let quick: Map<string, State> | undefined;
+  let afterwards = 0;
+  let soonest: { readonly id: string; readonly next: State; readonly seconds: number } | undefined;
   for (let k = 0; k < parts.length; k++) {
     const index = (turn + k) % parts.length;
-    const member = parts[index]!;
-    const { part } = member;
-    const condition = conditionOf(network, member, scene, states);
-    const next = part.kind.settle!(part, condition, readingOf(at, part.id));
-    if (next === condition.state || sameState(next, condition.state)) continue;
-    wanted ??= new Map(states);
-    wanted.set(part.id, next);
-    if (oneAtATime) return { states: wanted, turn: (index + 1) % parts.length };
+    const { part } = parts[index]!;
+    const condition = conditionOf(network, parts[index]!, scene, states);
+    const reading = readingOf(at, part.id);
+    const next = part.kind.settle!(part, condition, reading);
+    if (sameState(next, condition.state)) continue;
+    if (part.kind.opensIn) {
+      const seconds = part.kind.opensIn(part, condition, reading);
+      if (soonest === undefined || seconds < soonest.seconds) soonest = { id: part.id, next, seconds };
+    } else if (!oneAtATime || quick === undefined) {
+      quick ??= new Map(states);
+      quick.set(part.id, next);
+      afterwards = oneAtATime ? (index + 1) % parts.length : 0;
+    }
   }
-  return wanted && { states: wanted, turn: 0 };
+  return {
+    ...(quick && { quick: { states: quick, turn: afterwards } }),
+    ...(soonest && { slow: { states: new Map(states).set(soonest.id, soonest.next), turn } }),
+  };
 }
 
 function sameStates(a: States, b: States): boolean {
