@@ -33,7 +33,10 @@ export const current = (id: string, ampere: number): Part => madePart(id, () => 
 export const follows = (id: string, law: Law): Part => madePart(id, (): readonly Element[] => [{ id: '', from: '1', to: '2', law }]);
 
 /** Parts with the points that their terminals 1 and 2 are fastened to; the point `0` is the body. */
-export function madeCircuit(parts: readonly (readonly [Part, string, string])[], more: readonly (readonly [string, string])[] = []): Circuit {
+export function madeCircuit(
+  parts: readonly (readonly [Part, string, string])[],
+  more: readonly (readonly [string, string])[] = [],
+): Circuit {
   const point = (name: string) => (name === '0' ? 'ground' : `at.${name}`);
   return {
     title: 'made for a test',
