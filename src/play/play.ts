@@ -1,0 +1,171 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import type { HandAction } from '../circuit/handPhrase.ts';
+import { closedAt } from '../circuit/keyStretches.ts';
+import { keyTakenOut } from '../circuit/keySwitchOf.ts';
+import type { KeyModel } from '../circuit/part.ts';
+import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import { restScene } from '../circuit/scenePhrase.ts';
+import { firstMoment, type Moment, type PlayEvent, Player, type Put, type Sample } from './player.ts';
+import type { Step } from './story.ts';
+
+/** Degrees a second: an ordinary turn, and a slow one (estimate: SAE J259 lets a key travel take 0.1 to 0.5 s). */
+const handSpeed = 150;
+const easeSpeed = 15;
+/** Return by the spring, degrees a second (estimate). */
+const springSpeed = 400;
+
+export type Played = {
+  readonly samples: readonly Sample[];
+  readonly events: readonly PlayEvent[];
+  /** Where it stopped; a story continues from here. */
+  readonly end: Moment;
+  readonly chatters?: { readonly parts: readonly string[]; readonly perSecond: number };
+};
+
+/**
+ * Plays a story on a circuit.
+ *
+ * @param put   the faults in it: their changes, and those that are there only sometimes
+ * @param from  a moment to continue from, or the seed of a new story
+ */
+export function play(
+  circuit: Circuit,
+  story: readonly Step[],
+  put: Put = { changes: [], sometimes: [] },
+  from: Moment | number = 1,
+): Played {
+  const player = new Player(circuit, put, typeof from === 'number' ? firstMoment(circuit, restScene(circuit), from) : from);
+  for (const step of story) {
+    if (player.chatters) break;
+    act(player, step);
+    player.wait(step.holds);
+  }
+  return { samples: player.samples, events: player.events, end: player.moment, ...(player.chatters && { chatters: player.chatters }) };
+}
+
+function act(player: Player, { does }: Step): void {
+  const { scene } = player.moment;
+  switch (does.act) {
+    case 'wait':
+      return;
+    case 'jolt':
+      player.redraw();
+      player.say('jolt');
+      return jolted(player);
+    case 'hand':
+      player.setScene(does.back ? undone(scene, does.hand) : handed(scene, does.hand));
+      return player.redraw();
+    case 'key out':
+      if (player.keyModel) turn(player, keyTakenOut(player.keyModel).angle, handSpeed);
+      return setKey(player, (key) => ({ ...key, in: false }));
+    case 'key in':
+      return setKey(player, (key) => ({ ...key, in: true }));
+    case 'release':
+      return release(player);
+    case 'turn':
+      return turn(player, does.to.angle, does.slowly ? easeSpeed : handSpeed);
+  }
+}
+
+function setKey(player: Player, change: (key: KeyPlace) => KeyPlace): void {
+  const { scene } = player.moment;
+  if (scene.key) player.setScene({ ...scene, key: change(scene.key) });
+}
+
+/** The spring takes the key back; a weak one stops short, and it is said where. */
+function release(player: Player): void {
+  const { key } = player.moment.scene;
+  const model = player.keyModel;
+  if (!key || !model) return;
+  const home = model.released(key);
+  if (home.angle === key.angle) return;
+  turn(player, home.angle, springSpeed);
+  const named = model.positions.find((p) => p.angle === home.angle)?.name;
+  player.say(named ? `key springs back to ${named}` : `key stops short at ${Math.round(home.angle)}°`, '');
+}
+
+/** A knock shakes a key that stands between detents into the nearer one. */
+function jolted(player: Player): void {
+  const { key } = player.moment.scene;
+  const model = player.keyModel;
+  if (!key || !model) return;
+  const near = [...model.positions].sort((a, b) => Math.abs(a.angle - key.angle) - Math.abs(b.angle - key.angle))[0];
+  if (near && near.angle !== key.angle) turn(player, near.angle, springSpeed);
+}
+
+/**
+ * Turns the key through everything on the way: time passes from one change of contacts to the next, so that what a
+ * contact does for a few milliseconds is played too. A start-repeat lock stops it.
+ */
+function turn(player: Player, to: number, degreesPerSecond: number): void {
+  const model = player.keyModel;
+  const start = player.moment.scene.key;
+  if (!model || !start) return;
+  player.redraw();
+  const stop = barred(player, model, start, to);
+  const came = stop >= start.angle ? 'up' : 'back';
+  if (!start.in) setKey(player, (key) => ({ ...key, in: true }));
+  let at = start.angle;
+  for (const mark of [...marks(model, start, stop), stop]) {
+    setKey(player, (key) => ({ ...key, angle: mark, came: mark === start.angle ? key.came : came }));
+    player.wait(Math.abs(mark - at) / degreesPerSecond);
+    at = mark;
+  }
+  const guarded = model.positions.find((p) => p.repeatLock);
+  const { locked } = player.moment;
+  const first = Math.min(...model.positions.map((p) => p.angle));
+  const now = stop <= first ? false : locked || (guarded !== undefined && stop >= guarded.angle);
+  if (now !== locked) player.moment = { ...player.moment, locked: now };
+}
+
+function barred(player: Player, model: KeyModel, key: KeyPlace, to: number): number {
+  const guarded = model.positions.find((p) => p.repeatLock);
+  if (!guarded || !player.moment.locked || to < guarded.angle || key.angle >= guarded.angle) return to;
+  const before = model.positions.filter((p) => p.angle < guarded.angle).at(-1)!;
+  player.say(`start-repeat lock: back to ${model.positions[0]!.name} first`, '');
+  return Math.max(key.angle, before.angle);
+}
+
+/** Angles on the way, just past every change of contacts, in the order of the turn. */
+function marks(model: KeyModel, key: KeyPlace, to: number): readonly number[] {
+  const came = to >= key.angle ? 'up' : 'back';
+  const step = 0.25 * Math.sign(to - key.angle);
+  const closed = (angle: number) => closedAt(model, model.switchAngle({ angle, came, in: true })).join();
+  const found: number[] = [];
+  if (step === 0) return found;
+  let before = closed(key.angle);
+  for (let angle = key.angle + step; Math.sign(step) * (to - angle) > 0; angle += step) {
+    const now = closed(angle);
+    if (now !== before) found.push(angle);
+    before = now;
+  }
+  return found;
+}
+
+function handed(scene: Scene, action: HandAction): Scene {
+  switch (action.does) {
+    case 'set':
+      return { ...scene, hand: { ...scene.hand, ...Object.fromEntries(action.settings.map((s) => [s.part, s.setting])) } };
+    case 'engine':
+      return { ...scene, engine: action.engine };
+    case 'apart':
+      return { ...scene, apart: [...scene.apart.filter((p) => p !== action.part), action.part] };
+    case 'bridge':
+      return { ...scene, bridged: [...scene.bridged, action.ends] };
+    case 'swap':
+      return { ...scene, swapped: [...scene.swapped, action.part] };
+  }
+}
+
+function undone(scene: Scene, action: HandAction): Scene {
+  switch (action.does) {
+    case 'apart':
+      return { ...scene, apart: scene.apart.filter((p) => p !== action.part) };
+    case 'bridge':
+      return { ...scene, bridged: scene.bridged.filter(([a, b]) => ![a, b].every((t) => action.ends.includes(t))) };
+    case 'swap':
+      return { ...scene, swapped: scene.swapped.filter((p) => p !== action.part) };
+    default:
+      return handed(scene, action);
+  }
+}
