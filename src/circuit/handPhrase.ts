@@ -3,7 +3,7 @@ import { nearNames } from './nearNames.ts';
 import type { Part } from './part.ts';
 import { done, failed, type Piece, part, pieceOf, problemAt, sameName } from './phrasePiece.ts';
 import { partAt, terminalAt } from './placePhrase.ts';
-import type { Read } from './problem.ts';
+import type { Problem, Read } from './problem.ts';
 import type { EngineState, Scene } from './scene.ts';
 import { type Setting, settingNamed, settingsOf, settingWords } from './switchesOf.ts';
 
@@ -16,7 +16,21 @@ export type HandAction =
   | { readonly does: 'swap'; readonly part: string };
 
 const engineStates: readonly EngineState[] = ['stopped', 'cranking', 'running'];
-const verbs = ['unplugged', 'pulled', 'bridged', 'swapped', 'engine'] as const;
+type Verb = 'unplugged' | 'pulled' | 'bridged' | 'swapped' | 'engine';
+/** First words of hand phrases; as a command too, for stories: `unplug X2`. */
+const verbs: Readonly<Record<string, Verb>> = {
+  unplugged: 'unplugged',
+  unplug: 'unplugged',
+  disconnected: 'unplugged',
+  disconnect: 'unplugged',
+  pulled: 'pulled',
+  pull: 'pulled',
+  bridged: 'bridged',
+  bridge: 'bridged',
+  swapped: 'swapped',
+  swap: 'swapped',
+  engine: 'engine',
+};
 const whyHand = 'a scene says by name what is set by hand; what is not named is at rest';
 
 /**
@@ -32,15 +46,15 @@ export function readHand(text: string, circuit: Circuit, file: string, column = 
 export function handAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const first = /^\S*/.exec(piece.text)![0];
   const rest = part(piece, first.length);
-  switch (first.toLowerCase()) {
+  const word = first.toLowerCase();
+  const verb = Object.hasOwn(verbs, word) ? verbs[word] : undefined;
+  switch (verb) {
     case 'unplugged':
-    case 'pulled': {
-      const read = partAt(rest, circuit);
-      return read.ok ? done({ does: 'apart', part: read.value.id }) : read;
-    }
+    case 'pulled':
     case 'swapped': {
       const read = partAt(rest, circuit);
-      return read.ok ? done({ does: 'swap', part: read.value.id }) : read;
+      if (!read.ok) return failed(...read.problems.map((p) => ({ ...p, mend: p.mend.map((id) => `${verb} ${id}`) })));
+      return done({ does: verb === 'swapped' ? 'swap' : 'apart', part: read.value.id });
     }
     case 'bridged':
       return bridgeAt(rest, circuit);
@@ -60,7 +74,7 @@ export function handAt(piece: Piece, circuit: Circuit): Read<HandAction> {
 const engineText = (engine: EngineState) => `engine ${engine}`;
 
 /** True when a phrase begins with a word that only a hand phrase begins with. */
-export const looksLikeHand = (text: string): boolean => (verbs as readonly string[]).includes(/^\S*/.exec(text)![0].toLowerCase());
+export const looksLikeHand = (text: string): boolean => Object.hasOwn(verbs, /^\S*/.exec(text)![0].toLowerCase());
 
 function bridgeAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const words = [...piece.text.matchAll(/\S+/g)].filter((m) => m[0] !== 'to' && m[0] !== 'and');
@@ -110,15 +124,7 @@ function settingAt(piece: Piece, circuit: Circuit): Read<HandAction> {
     const meant = settingsOf(circuit, load, word);
     if (meant && 'all' in meant) return done({ does: 'set', settings: meant.all });
     if (meant) return several(piece, circuit, meant.oneOf);
-    return failed(
-      problemAt(
-        piece,
-        'unknown-setting',
-        `no switch in series with ${load.id} has a setting \`${word}\``,
-        'a load is switched by what lies in series with it',
-        near(piece.text, circuit),
-      ),
-    );
+    return failed(noSwitch(piece, load, circuit));
   }
   return failed(...unknown(piece, circuit));
 }
@@ -174,6 +180,18 @@ function several(piece: Piece, circuit: Circuit, settings: readonly Setting[]): 
   );
 }
 
+/** `M3 switch at 2` where the switch of M3 has no 2, or where M3 has no switch at all. */
+function noSwitch(piece: Piece, load: Part, circuit: Circuit): Problem {
+  const on = settingsOf(circuit, load, 'on');
+  const switches = on === undefined ? [] : ('all' in on ? on.all : on.oneOf).map((s) => circuit.parts.get(s.part)!);
+  const what =
+    switches.length === 0
+      ? `no switch that a hand sets lies in series with ${load.id} (${load.name ?? load.kind.title})`
+      : `${load.id} is switched by ${switches.map((s) => `${s.id} (${(s.kind.settings?.(s) ?? []).join(', ')})`).join(' and ')}`;
+  const mend = switches.flatMap((s) => (s.kind.settings?.(s) ?? []).slice(1).map((setting) => settingText(s.id, setting)));
+  return problemAt(piece, 'unknown-setting', what, 'a load is switched by what lies in series with it', mend.slice(0, 4));
+}
+
 function unknown(piece: Piece, circuit: Circuit) {
   const first = /^\S*/.exec(piece.text)![0];
   const id = sameName(first, circuit.parts.keys());
@@ -184,7 +202,10 @@ function unknown(piece: Piece, circuit: Circuit) {
       problemAt(
         piece,
         'unknown-setting',
-        `${own.id} has no setting \`${piece.text.slice(first.length).trim()}\``,
+        `${own.id} has no setting \`${piece.text
+          .slice(first.length)
+          .trim()
+          .replace(/^at\s+/i, '')}\``,
         `it can be set to ${settings.join(', ')}`,
         settings.map((s) => settingText(own.id, s)),
       ),
@@ -215,7 +236,7 @@ export function handPhrases(circuit: Circuit): readonly string[] {
   const loads: string[] = [];
   for (const p of circuit.parts.values()) {
     for (const s of p.kind.settings?.(p) ?? []) settings.push(settingText(p.id, s));
-    if (p.isLoad) loads.push(`${p.id} switch on`);
+    if (p.isLoad && settingsOf(circuit, p, 'on') !== undefined) loads.push(`${p.id} switch on`);
   }
   const whole = [...circuit.parts.values()]
     .filter((p) => p.kind.isWire !== true)

@@ -41,7 +41,7 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
       'unknown-part',
       piece.text === '' ? 'the part is missing' : `the circuit has no part \`${piece.text}\``,
       'a phrase is about a part or wire of the circuit file',
-      nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)]),
+      likeFirst(piece.text, nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)])),
     ),
   );
 }
@@ -75,7 +75,8 @@ export function terminalAt(piece: Piece, circuit: Circuit): Read<string> {
         : owner === undefined
           ? `the circuit has no terminal \`${piece.text}\``
           : `${owner} has no terminal \`${piece.text.slice(dot + 1)}\``;
-  const close = nearNames(piece.text, known);
+  const like = nearNames(piece.text, known);
+  const close = like.length > 0 ? like : known.slice(0, 1).map((t) => `written like \`${t}\``);
   const mend =
     own.length > 1 ? own.slice(0, 4) : siblings.length > 0 ? (siblings.length > 4 ? near(piece.text, siblings) : siblings) : close;
   return failed(problemAt(piece, 'unknown-terminal', what, 'a lead or a jumper goes on one terminal, written PART.TERMINAL', mend));
@@ -90,6 +91,12 @@ export function terminalsOf(circuit: Circuit): readonly string[] {
   const list = [...circuit.parts.values()].flatMap((p) => p.kind.terminals(p).map((t) => `${p.id}.${t.name}`));
   terminals.set(circuit, list);
   return list;
+}
+
+/** Names with the same leading letters first: `XE2` before `E9` for `XE9`. */
+function likeFirst(word: string, names: readonly string[]): readonly string[] {
+  const letters = (s: string) => /^\p{L}*/u.exec(s)![0].toLowerCase();
+  return [...names].sort((a, b) => Number(letters(b) === letters(word)) - Number(letters(a) === letters(word)));
 }
 
 function near(word: string, all: readonly string[]): readonly string[] {

@@ -126,8 +126,10 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
 /** Near phrases of either sort, nearest first. */
 function withKeys(problem: Problem, piece: Piece, circuit: Circuit): Problem {
   if (problem.code !== 'unknown-hand' && problem.code !== 'unknown-key-place') return problem;
+  if (keySwitchOf(circuit) === undefined) return problem;
   const near = nearNames(piece.text, [...keyPhrases(circuit), ...handPhrases(circuit)]);
-  return near.length === 0 ? problem : { ...problem, mend: near };
+  const what = `\`${piece.text}\` is neither a key place nor a hand action`;
+  return { ...problem, ...(problem.what.includes('no hand action') && { what }), ...(near.length > 0 && { mend: near }) };
 }
 
 function twice(piece: Piece, who: string, before: string, now: string): Problem {

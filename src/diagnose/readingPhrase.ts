@@ -123,7 +123,9 @@ export function readingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
 
 /** `S1.30 to S1.15 at ON open`, `S2.30 to S2.58 at 2 0.1 Ω`: a part on the bench. */
 export function benchAt(piece: Piece, circuit: Circuit): Read<Noticed> {
-  const form = /^(\S+)\s+(?:to|and)\s+(\S+)\s+(?:(.*?)\s+)??(open|closed|[-+]?[\d.,]+\s*\S+)$/i.exec(piece.text);
+  const shownWord = /^(\S+)\s+(?:to|and)\s+(\S+)\s+(?:(.*?)\s+)??(open|closed)$/i;
+  const shownFigure = /^(\S+)\s+(?:to|and)\s+(\S+)\s+(?:(.*?)\s+)??([-+]?[\d.,]+\s*\S+)$/;
+  const form = shownWord.exec(piece.text) ?? shownFigure.exec(piece.text);
   if (!form)
     return failed(
       problemAt(
@@ -143,13 +145,10 @@ export function benchAt(piece: Piece, circuit: Circuit): Read<Noticed> {
   const problems: Problem[] = [...at.problems, ...to.problems];
   if (!read.ok)
     problems.push(
-      problemAt(
-        part(piece, piece.text.length - shown.length),
-        'reading-quantity',
-        read.why,
-        'off the vehicle only an ohmmeter is used',
-        ['open', ...read.mend].slice(0, 4),
-      ),
+      problemAt(part(piece, piece.text.length - shown.length), 'reading-quantity', read.why, 'off the vehicle only an ohmmeter is used', [
+        'open',
+        ...read.mend.slice(0, 1),
+      ]),
     );
   else if (read.value < 0)
     problems.push(
