@@ -1,11 +1,11 @@
 import * as v from 'valibot';
 import type { Element, Reading } from '../circuit/element.ts';
 import { definePart, type Judged, type Part } from '../circuit/part.ts';
+import { writtenQuantity } from '../circuit/written.ts';
 import { accessOf } from './shared/access.ts';
 import { inrushRate, steady } from './shared/inrush.ts';
 import { judgedByLaw } from './shared/lawVerdict.ts';
 import { fanTorque, type MotorHeld, motorFaults, motorLaw, motorParameters, runDown_s, spinUp_s } from './shared/motorModel.ts';
-import { quantityForm } from './shared/quantityForm.ts';
 import { fromMemory, practice } from './shared/sources.ts';
 import { oneAndTwo } from './shared/terminals.ts';
 
@@ -29,7 +29,10 @@ export const blower = definePart({
       about:
         'terminals of the speeds with the resistance of the pack in front of the motor; one has 0 Ω; without it the terminals are 1 and 2',
       schema: v.pipe(
-        v.record(v.pipe(v.string(), v.regex(/^[^\s.~]+$/, 'a terminal is one word without a point')), quantityForm('resistance', 0, 100)),
+        v.record(
+          v.pipe(v.string(), v.regex(/^[^\s.~]+$/, 'a terminal is one word without a point')),
+          writtenQuantity('resistance', { min: 0, max: 100 }),
+        ),
         v.check((speeds) => Object.values(speeds).includes(0), 'one of the speeds needs 0 Ω: full speed, past the pack'),
         v.check((speeds) => new Set(Object.values(speeds)).size === Object.keys(speeds).length, 'two speeds have the same resistance'),
         v.check((speeds) => !Object.hasOwn(speeds, '2'), 'the name 2 is taken: it is the return'),

@@ -2,12 +2,12 @@ import * as v from 'valibot';
 import type { Reading } from '../circuit/element.ts';
 import { blend, filament, resistive } from '../circuit/laws.ts';
 import { definePart, type Judged, type Part } from '../circuit/part.ts';
+import { writtenQuantity } from '../circuit/written.ts';
 import { accessOf } from './shared/access.ts';
 import { inrushOf, inrushRate, steady } from './shared/inrush.ts';
 import { judgedByLaw } from './shared/lawVerdict.ts';
 import { loadFaults } from './shared/loadFaults.ts';
 import { limits, ratedVolts } from './shared/loadParameters.ts';
-import { quantityForm } from './shared/quantityForm.ts';
 import { practice } from './shared/sources.ts';
 
 type Held = {
@@ -51,7 +51,7 @@ export const doubleLamp = definePart({
     powers: {
       as: 'form',
       about: 'rated powers of the two filaments',
-      schema: v.pipe(v.array(quantityForm('power', 0.05, 1000)), v.length(2, 'two powers are needed')),
+      schema: v.pipe(v.array(writtenQuantity('power', { min: 0.05, max: 1000 })), v.length(2, 'two powers are needed')),
       default: [60, 55],
       written: '[60 W, 55 W]',
       source: 'from memory: 60/55 W of the common two-filament headlamp',

@@ -28,6 +28,7 @@ import { keySwitch } from './keySwitch.ts';
 import { lamp } from './lamp.ts';
 import { ledLamp } from './ledLamp.ts';
 import { magneto } from './magneto.ts';
+import { electronicModule } from './module.ts';
 import { motor } from './motor.ts';
 import { multiSwitch } from './multiSwitch.ts';
 import { neutralSwitch } from './neutralSwitch.ts';
@@ -115,4 +116,5 @@ export const partKinds: readonly PartKind[] = [
   zener,
   sender,
   stabiliser,
+  electronicModule,
 ];

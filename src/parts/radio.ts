@@ -36,8 +36,8 @@ export const radio = definePart({
     'weak-below': share('weak below this share of rated volts', 0.75, estimate),
     'resets-below': voltage('resets and falls silent below this', 8, 'estimate: 7 to 9 V'),
   },
-  terminals: () => [
-    { name: '30', about: 'memory feed, always live' },
+  terminals: ({ params }) => [
+    { name: '30', about: 'memory feed, always live', ...(params.memory === 0 && { optional: true as const }) },
     { name: '75', about: 'switched feed' },
     { name: '31', about: 'ground' },
   ],

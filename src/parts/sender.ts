@@ -1,9 +1,9 @@
 import * as v from 'valibot';
 import { definePart, type Part } from '../circuit/part.ts';
+import { writtenQuantity } from '../circuit/written.ts';
 import { accessOf } from './shared/access.ts';
 import { loadFaults } from './shared/loadFaults.ts';
 import { resistance } from './shared/loadParameters.ts';
-import { quantityForm } from './shared/quantityForm.ts';
 import { estimate, practice } from './shared/sources.ts';
 import { oneAndTwo } from './shared/terminals.ts';
 
@@ -21,7 +21,10 @@ export const sender = definePart({
       as: 'form',
       about: 'settings by hand with their resistance, the first at rest',
       schema: v.pipe(
-        v.record(v.pipe(v.string(), v.regex(/^\p{L}/u, 'a setting begins with a letter')), quantityForm('resistance', 1e-3, 1e7)),
+        v.record(
+          v.pipe(v.string(), v.regex(/^\p{L}/u, 'a setting begins with a letter')),
+          writtenQuantity('resistance', { min: 1e-3, max: 1e7 }),
+        ),
         v.check((values) => Object.keys(values).length >= 2, 'at least two settings are needed; one resistance goes into `resistance`'),
       ),
       written: '{ half: 100 Ω, empty: 250 Ω, full: 35 Ω }',

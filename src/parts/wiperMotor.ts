@@ -42,8 +42,8 @@ export const wiperMotor = definePart({
   },
   terminals: () => [
     { name: '53', about: 'slow speed' },
-    { name: '53a', about: 'feed of the park switch' },
-    { name: '53b', about: 'fast speed' },
+    { name: '53a', about: 'feed of the park switch', optional: true },
+    { name: '53b', about: 'fast speed', optional: true },
     { name: '31', about: 'ground' },
   ],
   varies: ['state'],
