@@ -33,7 +33,12 @@ const hidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u20
  * Turns the parsed file into plain placed data and tells what a circuit file must not hold: aliases, anchors, tags,
  * merge keys, names twice, names with a meaning of their own, hidden characters. Each of these leaves its node out.
  */
-export function placedTree(node: ParsedNode | Node, tell: Tell): Placed | undefined {
+export function placedTree(
+  node: ParsedNode | Node,
+  tell: Tell,
+  lineOf: (offset: number) => number,
+  path: readonly string[] = [],
+): Placed | undefined {
   const span = { start: node.range?.[0] ?? 0, end: node.range?.[1] ?? 0 };
   if (isAlias(node)) {
     tell(span, refused('alias', `\`*${node.source}\` repeats another place of the file`, 'write the repeated text out in full'));
@@ -45,9 +50,11 @@ export function placedTree(node: ParsedNode | Node, tell: Tell): Placed | undefi
     const tag = node.tag.replace('tag:yaml.org,2002:', '!!');
     tell(span, refused('tag', `\`${tag}\` gives a type to this place`, `leave \`${tag}\` out; types follow from the key`));
   }
-  if (isMap(node)) return placedMap(node.items as readonly { key: unknown; value: unknown }[], span, tell);
+  if (isMap(node)) return placedMap(node.items as readonly { key: unknown; value: unknown }[], span, tell, lineOf, path);
   if (isSeq(node)) {
-    const items = node.items.flatMap((item) => (isNodeLike(item) ? [placedTree(item, tell)] : [{ is: 'text' as const, text: '', span }]));
+    const items = node.items.flatMap((item) =>
+      isNodeLike(item) ? [placedTree(item, tell, lineOf, [...path, '-'])] : [{ is: 'text' as const, text: '', span }],
+    );
     return { is: 'list', items: items.filter((item) => item !== undefined), span };
   }
   const text = isScalar(node) ? String(node.value ?? '') : '';
@@ -61,7 +68,13 @@ export function placedTree(node: ParsedNode | Node, tell: Tell): Placed | undefi
   return { is: 'text', text: text.trim(), span };
 }
 
-function placedMap(items: readonly { key: unknown; value: unknown }[], span: Span, tell: Tell): PlacedMap {
+function placedMap(
+  items: readonly { key: unknown; value: unknown }[],
+  span: Span,
+  tell: Tell,
+  lineOf: (offset: number) => number,
+  path: readonly string[],
+): PlacedMap {
   const entries = new Map<string, PlacedEntry>();
   for (const { key, value } of items) {
     const keySpan = isNodeLike(key) ? { start: key.range?.[0] ?? span.start, end: key.range?.[1] ?? span.start } : span;
@@ -74,7 +87,7 @@ function placedMap(items: readonly { key: unknown; value: unknown }[], span: Spa
       });
       continue;
     }
-    if (key.anchor !== undefined || key.tag !== undefined) placedTree(key, tell);
+    if (key.anchor !== undefined || key.tag !== undefined) placedTree(key, tell, lineOf);
     const name = String(key.value ?? '');
     if (name === '<<' && isAlias(value)) {
       tell(keySpan, refused('merge', '`<<` would take over the entries of another place', 'write the entries out in full'));
@@ -91,10 +104,10 @@ function placedMap(items: readonly { key: unknown; value: unknown }[], span: Spa
     }
     const first = entries.get(name);
     const node = isNodeLike(value)
-      ? placedTree(value, tell)
+      ? placedTree(value, tell, lineOf, [...path, name])
       : { is: 'text' as const, text: '', span: { start: keySpan.end, end: keySpan.end } };
     if (first) {
-      tell(keySpan, twice(name));
+      tell(keySpan, twice(name, lineOf(first.keySpan.start), path.join() === 'parts'));
       continue;
     }
     if (node) entries.set(name, { key: name, keySpan, node });
@@ -106,12 +119,14 @@ function isNodeLike(value: unknown): value is Node {
   return typeof value === 'object' && value !== null;
 }
 
-function twice(name: string): Parameters<Tell>[1] {
+function twice(name: string, line: number, isId: boolean): Parameters<Tell>[1] {
   return {
-    code: 'duplicate-key',
-    what: `\`${name}\` stands here for the second time in one map`,
-    why: 'only one of the two could count, and nobody could tell which',
-    mend: ['leave one of them out, or rename it'],
+    code: isId ? 'duplicate-id' : 'duplicate-key',
+    what: isId
+      ? `the id \`${name}\` is taken already, on line ${line}`
+      : `\`${name}\` stands here for the second time; the first is on line ${line}`,
+    why: isId ? 'wires, faults and findings that name it could mean either part' : 'only one of the two can count, and nothing says which',
+    mend: [isId ? 'choose another id' : 'leave one of them out'],
   };
 }
 

@@ -7,8 +7,8 @@ export type QuantityRead =
   | { readonly ok: false; readonly code: QuantityCode; readonly why: string; readonly mend: readonly string[] };
 export type QuantityCode = 'decimal-comma' | 'missing-unit' | 'wrong-dimension' | 'unknown-unit' | 'unreadable-quantity';
 
-const number = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)(.*)$/;
-const comma = /^([+-]?\d+),(\d+)(.*)$/;
+const number = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)$/;
+const comma = /^([+-]?\d+),(\d+)\s*(.*)$/;
 const gauge = /^(?:AWG(\d+|[1-4]\/0)|(\d+|[1-4]\/0)AWG)$/i;
 
 /**
@@ -20,10 +20,10 @@ const gauge = /^(?:AWG(\d+|[1-4]\/0)|(\d+|[1-4]\/0)AWG)$/i;
  */
 export function readQuantity(text: string, dimension: Dimension): QuantityRead {
   const shown = text.trim();
-  const folded = shown.normalize('NFKC').replaceAll('−', '-').replace(/\s+/g, '');
+  const folded = shown.normalize('NFKC').replaceAll('−', '-').trim();
   const want = units[dimension];
   if (dimension === 'area') {
-    const match = gauge.exec(folded);
+    const match = gauge.exec(folded.replace(/\s+/g, ''));
     if (match) return gaugeRead(match[1] ?? match[2] ?? '', shown);
   }
   const pointed = comma.exec(folded);
@@ -40,6 +40,8 @@ export function readQuantity(text: string, dimension: Dimension): QuantityRead {
       `${want.noun} is written with its unit, like this: \`${want.example}\``,
       `units: ${shownUnits(dimension)}`,
     ]);
+  if (/^\d/.test(unit))
+    return fail('unreadable-quantity', `\`${shown}\` holds a space between its digits`, ['write the digits without spaces']);
   const other = dimensionOf(unit, dimension);
   if (other)
     return fail('wrong-dimension', `\`${shown}\` is ${units[other].noun}, not ${want.noun}`, [

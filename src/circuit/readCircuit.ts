@@ -27,8 +27,8 @@ const top = fileShape(v.unknown(), v.unknown());
  * Cost: near linear; 20 000 parts in about 2 s.
  */
 export function readCircuit(text: string, file: string, kinds: readonly PartKind[]): Read<Circuit> {
-  const { root, problems, tell } = yamlTree(text, file);
-  const circuit = root === undefined ? nothing(problems.length === 0, tell) : circuitFrom(root, kinds, tell);
+  const { root, problems, tell, lineOf } = yamlTree(text, file);
+  const circuit = root === undefined ? nothing(problems.length === 0, tell) : circuitFrom(root, kinds, tell, lineOf);
   problems.sort((a, b) => a.line - b.line || a.column - b.column);
   return circuit && problems.every((p) => p.severity === 'warning') ? { ok: true, value: circuit, problems } : { ok: false, problems };
 }
@@ -46,7 +46,7 @@ function nothing(isEmpty: boolean, tell: Tell): undefined {
     );
 }
 
-function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell): Circuit | undefined {
+function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineOf: (offset: number) => number): Circuit | undefined {
   if (root.is !== 'map') {
     tell(root.span, {
       code: 'not-a-circuit',
@@ -72,7 +72,7 @@ function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell): Circ
   const spans = new Map<string, Span>();
   const { parts, faulty } = readParts(root, kinds, spans, tell);
   const board = { parts, faulty, terminalsOf: terminalLists() };
-  const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, spans, tell);
+  const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, { spans, lineOf }, tell);
   const engine = head?.engine ? readEngine(head.engine, root, board.parts, faulty, tell) : undefined;
   const circuit: Circuit = {
     title: head?.title ?? '',

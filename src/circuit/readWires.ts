@@ -7,6 +7,9 @@ import { partFrom, type Written } from './readPart.ts';
 import { shapesOf } from './shape.ts';
 import { type Board, type Fastened, idFromEnds, stretches, type WireWritten } from './wires.ts';
 
+/** Ids given so far, with where they stand. */
+export type Taken = { readonly spans: Map<string, Span>; readonly lineOf: (offset: number) => number };
+
 export type WiresRead = {
   readonly parts: ReadonlyMap<string, Part>;
   readonly attached: readonly (readonly [string, string])[];
@@ -29,7 +32,7 @@ export function readWires(list: Placed | undefined, kind: PartKind, board: Board
 
   for (const { wire, written, node } of drafts) {
     const id = wire.id ?? idFromEnds(wire.from, wire.to, isTaken);
-    if (wire.id !== undefined && !isFree(wire.id, spanAt(node, ['id']), spans, tell)) continue;
+    if (wire.id !== undefined && !isFree(wire.id, spanAt(node, ['id']), taken, tell)) continue;
     spans.set(id, wire.span);
     const sections = stretches(id, wire, board, (at, problem) => {
       for (const end of [wire.from, wire.to, ...wire.via]) named.add(end.split('.', 1)[0] ?? '');
@@ -39,7 +42,7 @@ export function readWires(list: Placed | undefined, kind: PartKind, board: Board
     const whole = partFrom(id, kind, written, node, { key: id, keySpan: wire.span, node }, tell);
     if (!whole) continue;
     for (const section of sections) {
-      if (section.id !== id && isTaken(section.id)) tell(wire.span, duplicate(section.id, `the section of ${id} between its connectors`));
+      if (section.id !== id && isTaken(section.id)) tell(wire.span, duplicate(section.id, `a section of ${id} between its connectors`));
       parts.set(section.id, { ...shared(whole, section.share), id: section.id });
       spans.set(section.id, wire.span);
       for (const [end, place] of [
@@ -71,17 +74,18 @@ function shared(part: Part, share: number): Part {
   return share === 1 || typeof length !== 'number' ? part : { ...part, params: { ...part.params, length: length * share } };
 }
 
-function isFree(id: string, at: Span, spans: ReadonlyMap<string, Span>, tell: Tell): boolean {
+function isFree(id: string, at: Span, taken: Taken, tell: Tell): boolean {
   if (!checkId(id, at, tell)) return false;
-  if (!spans.has(id)) return true;
-  tell(at, duplicate(id, 'this wire'));
+  const first = taken.spans.get(id);
+  if (!first) return true;
+  tell(at, duplicate(id, 'this wire', taken.lineOf(first.start)));
   return false;
 }
 
-function duplicate(id: string, what: string): Parameters<Tell>[1] {
+function duplicate(id: string, what: string, line?: number): Parameters<Tell>[1] {
   return {
     code: 'duplicate-id',
-    what: `the id \`${id}\` of ${what} is taken already`,
+    what: `the id \`${id}\` of ${what} is taken already${line === undefined ? '' : `, on line ${line}`}`,
     why: 'faults and findings that name it could mean either of them',
     mend: ['choose another id', 'or leave the id out: a wire without one is named by its ends'],
   };

@@ -13,8 +13,10 @@ export type WrittenMap<E extends v.ObjectEntries> = v.GenericSchema<
 /** A map with known keys; every unknown one is told, with near names. (A strict object tells only the first.) */
 export function writtenMap<const E extends v.ObjectEntries>(entries: E): WrittenMap<E> {
   const keys = Object.keys(entries);
+  const open = v.looseObject(entries, (issue) => missing(issue, keys));
+  jsonOf.set(open, { additionalProperties: false });
   const schema = v.pipe(
-    v.looseObject(entries, (issue) => missing(issue, keys)),
+    open,
     v.rawCheck(({ dataset, addIssue }) => {
       const found: unknown = dataset.value;
       if (typeof found !== 'object' || found === null || Array.isArray(found)) return;
@@ -32,7 +34,6 @@ export function writtenMap<const E extends v.ObjectEntries>(entries: E): Written
       }
     }),
   );
-  jsonOf.set(schema, { additionalProperties: false });
   return Object.assign(schema, { entries }) as unknown as WrittenMap<E>;
 }
 
@@ -75,7 +76,7 @@ function parameterSchema(parameter: Parameter): v.GenericSchema {
 function entriesOf(kind: PartKind): v.ObjectEntries {
   const entries: v.ObjectEntries = {};
   for (const [name, parameter] of Object.entries(kind.parameters)) {
-    const schema = v.pipe(parameterSchema(parameter), v.description(parameter.about));
+    const schema = parameterSchema(parameter);
     entries[name] = 'required' in parameter && parameter.required ? schema : v.optional(schema);
   }
   return entries;
@@ -89,18 +90,15 @@ export function shapesOf(kind: PartKind): { readonly part: v.GenericSchema; read
   if (made) return made;
   const own = entriesOf(kind);
   const fresh = {
-    part: v.pipe(writtenMap({ kind: v.literal(kind.kind), ...common, ...own }), v.title(kind.kind), v.description(kind.title)),
-    wire: v.pipe(
-      writtenMap({
-        id: v.optional(writtenName()),
-        from: writtenName(),
-        to: writtenName(),
-        via: v.optional(writtenNames()),
-        ...common,
-        ...own,
-      }),
-      v.title('wire'),
-    ),
+    part: writtenMap({ kind: v.literal(kind.kind), ...common, ...own }),
+    wire: writtenMap({
+      id: v.optional(writtenName()),
+      from: writtenName(),
+      to: writtenName(),
+      via: v.optional(writtenNames()),
+      ...common,
+      ...own,
+    }),
   };
   shapes.set(kind, fresh);
   return fresh;

@@ -9,7 +9,7 @@ import { units } from './units.ts';
  * the file (`'60°'`, `'yes'`, `'9'`), lists as arrays, and maps as objects; so a form of a part is put together from
  * these and from `v.record`, `v.array`, `v.union`. `json` is what the JSON Schema says in place of the reading.
  */
-type Json = { readonly [key: string]: unknown };
+export type Json = { readonly [key: string]: unknown };
 export const jsonOf = new WeakMap<object, Json>();
 
 type Reading<T> =
@@ -18,8 +18,10 @@ type Reading<T> =
 
 /** A schema from text to `T`. Anything but text is told as `wrong-shape` with what is wanted. */
 export function writtenText<T>(wanted: string, json: Json, read: (text: string) => Reading<T>): v.GenericSchema<string, T> {
-  const schema = v.pipe(
-    v.string(issueText('wrong-shape', `a list or a map stands here; ${wanted} is wanted`, [])),
+  const text = v.string(issueText('wrong-shape', `a list or a map stands here; ${wanted} is wanted`, []));
+  jsonOf.set(text, json);
+  return v.pipe(
+    text,
     v.rawTransform<string, T>(({ dataset, addIssue, NEVER }) => {
       const text = dataset.value;
       if (text === '') {
@@ -32,8 +34,6 @@ export function writtenText<T>(wanted: string, json: Json, read: (text: string) 
       return NEVER;
     }),
   );
-  jsonOf.set(schema, json);
-  return schema;
 }
 
 export type Range = { readonly min?: number | undefined; readonly max?: number | undefined };
@@ -60,7 +60,7 @@ export function writtenCount(range: Range = {}): v.GenericSchema<string, number>
 
 /** yes or no; what JSON and older YAML write as true and false is read too. */
 export function writtenFlag(): v.GenericSchema<string, boolean> {
-  return writtenText('yes or no', { enum: ['yes', 'no', true, false] }, (text) => {
+  return writtenText('yes or no', { type: ['string', 'boolean'], enum: ['yes', 'no', true, false] }, (text) => {
     if (text === 'yes' || text === 'true') return { ok: true, value: true };
     if (text === 'no' || text === 'false') return { ok: true, value: false };
     return { ok: false, code: 'not-yes-or-no', what: `\`${text}\` is neither yes nor no`, mend: ['write `yes` or `no`'] };
@@ -69,7 +69,7 @@ export function writtenFlag(): v.GenericSchema<string, boolean> {
 
 /** One of a few words. */
 export function writtenWord<const W extends string>(words: readonly W[]): v.GenericSchema<string, W> {
-  return writtenText(`one of ${words.join(', ')}`, { enum: words }, (text) => {
+  return writtenText(`one of ${words.join(', ')}`, { type: 'string', enum: words }, (text) => {
     const found = words.find((w) => w === text);
     if (found !== undefined) return { ok: true, value: found };
     return {

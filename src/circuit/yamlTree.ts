@@ -10,7 +10,13 @@ const depthLimit = 64;
 const indentLimit = 256;
 
 /** A file as placed data; `problem` and `tell` put a problem at a stretch of it. `root` is absent when nothing could be read. */
-export type PlacedFile = { readonly root: Placed | undefined; readonly problems: Problem[]; readonly tell: Tell };
+export type PlacedFile = {
+  readonly root: Placed | undefined;
+  readonly problems: Problem[];
+  readonly tell: Tell;
+  /** Line of an offset, 1-based. */
+  readonly lineOf: (offset: number) => number;
+};
 
 /**
  * Parses YAML (or JSON, which is YAML) without looking at what it means. Every problem is told with its place; a fault
@@ -20,7 +26,8 @@ export function yamlTree(text: string, file: string): PlacedFile {
   const problems: Problem[] = [];
   const lines = new LineCounter();
   const tell: Tell = (at, problem) => problems.push({ severity: 'error', file, ...placeOf(at, lines, text), ...problem });
-  const none = { root: undefined, problems, tell };
+  const lineOf = (offset: number) => Math.max(1, lines.linePos(offset).line);
+  const none = { root: undefined, problems, tell, lineOf };
   const top = { start: 0, end: 1 };
   if (isOver(text, fileLimit_bytes)) {
     lines.addNewLine(0);
@@ -70,7 +77,7 @@ export function yamlTree(text: string, file: string): PlacedFile {
         mend: ['leave the line out'],
       },
     );
-  return { root: document.contents ? placedTree(document.contents, tell) : undefined, problems, tell };
+  return { root: document.contents ? placedTree(document.contents, tell, lineOf) : undefined, problems, tell, lineOf };
 }
 
 /** Whether the text takes more bytes than the limit in UTF-8. */
