@@ -1,7 +1,8 @@
 import type { Command } from '../command.ts';
 import { check } from './check.ts';
+import { faults } from './faults.ts';
 import { open } from './open.ts';
 import { parts } from './parts.ts';
 
 /** Every command, in the order of the help. A new one is one file here, one import and one entry. */
-export const commands: readonly Command[] = [parts, check, open];
+export const commands: readonly Command[] = [parts, check, faults, open];
