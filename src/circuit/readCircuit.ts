@@ -8,7 +8,7 @@ import { type Placed, type PlacedMap, plainData, type Span, spanAt, type Tell } 
 import type { Read } from './problem.ts';
 import { readPart } from './readPart.ts';
 import { readWires } from './readWires.ts';
-import { type EngineWritten, fileShape } from './shape.ts';
+import { type EngineWritten, engineShape, fileShape } from './shape.ts';
 import { ticked } from './wires.ts';
 import { checkWiring } from './wiringCheck.ts';
 import { yamlTree } from './yamlTree.ts';
@@ -73,7 +73,10 @@ function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineO
   const { parts, faulty } = readParts(root, kinds, spans, tell);
   const board = { parts, faulty, terminalsOf: terminalLists() };
   const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, { spans, lineOf }, tell);
-  const engine = head?.engine ? readEngine(head.engine, root, board.parts, faulty, tell) : undefined;
+  // Apart from the head, so that a missing title does not hide an engine that names no part.
+  const engineNode = root.entries.get('engine')?.node;
+  const written = engineNode ? v.safeParse(engineShape, plainData(engineNode)) : undefined;
+  const engine = written?.success ? readEngine(written.output, root, parts, faulty, tell) : undefined;
   const circuit: Circuit = {
     title: head?.title ?? '',
     ...(head?.about === undefined ? {} : { about: head.about }),

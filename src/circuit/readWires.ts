@@ -20,7 +20,8 @@ export type WiresRead = {
 };
 
 /** Reads the list of wires, gives ids to those without, splits those that pass connectors, and fastens their ends. */
-export function readWires(list: Placed | undefined, kind: PartKind, board: Board, spans: Map<string, Span>, tell: Tell): WiresRead {
+export function readWires(list: Placed | undefined, kind: PartKind, board: Board, taken: Taken, tell: Tell): WiresRead {
+  const { spans } = taken;
   const parts = new Map<string, Part>();
   const attached: (readonly [string, string])[] = [];
   const openAt = new Set<string>();

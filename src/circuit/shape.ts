@@ -104,7 +104,7 @@ export function shapesOf(kind: PartKind): { readonly part: v.GenericSchema; read
   return fresh;
 }
 
-const engineShape = writtenMap({
+export const engineShape = writtenMap({
   crank: writtenName(),
   spark: v.optional(writtenNames()),
   fuel: v.optional(writtenNames()),
