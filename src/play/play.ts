@@ -45,26 +45,19 @@ export function play(
 
 function act(player: Player, { does }: Step): void {
   const { scene } = player.moment;
-  switch (does.act) {
-    case 'wait':
-      return;
-    case 'jolt':
-      player.redraw();
-      player.say('jolt');
-      return jolted(player);
-    case 'hand':
-      player.setScene(does.back ? undone(scene, does.hand) : handed(scene, does.hand));
-      return player.redraw();
-    case 'key out':
-      if (player.keyModel) turn(player, keyTakenOut(player.keyModel).angle, handSpeed);
-      return setKey(player, (key) => ({ ...key, in: false }));
-    case 'key in':
-      return setKey(player, (key) => ({ ...key, in: true }));
-    case 'release':
-      return release(player);
-    case 'turn':
-      return turn(player, does.to.angle, does.slowly ? easeSpeed : handSpeed);
-  }
+  if (does.act === 'jolt') {
+    player.redraw();
+    player.say('jolt');
+    jolted(player);
+  } else if (does.act === 'hand') {
+    player.setScene(does.back ? undone(scene, does.hand) : handed(scene, does.hand));
+    player.redraw();
+  } else if (does.act === 'key out') {
+    if (player.keyModel) turn(player, keyTakenOut(player.keyModel).angle, handSpeed);
+    setKey(player, (key) => ({ ...key, in: false }));
+  } else if (does.act === 'key in') setKey(player, (key) => ({ ...key, in: true }));
+  else if (does.act === 'release') release(player);
+  else if (does.act === 'turn') turn(player, does.to.angle, does.slowly ? easeSpeed : handSpeed);
 }
 
 function setKey(player: Player, change: (key: KeyPlace) => KeyPlace): void {

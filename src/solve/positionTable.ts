@@ -50,8 +50,6 @@ export type TableOptions = {
   readonly setup?: Setup;
   /** Also the stretches between detents. */
   readonly between?: boolean;
-  /** What `with:` in the file says for a load, read. */
-  readonly written?: ReadonlyMap<string, Hand>;
 };
 
 /** The row of the engine, in a circuit that has one. */
@@ -166,7 +164,7 @@ class Vehicle {
 
   needs(id: string): Hand {
     const { circuit } = this.net;
-    return tableNeeds(circuit, this.options.written).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? {};
+    return tableNeeds(circuit).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? {};
   }
 
   private scene(position: TablePosition, hand: Hand, engine: EngineState): Scene {

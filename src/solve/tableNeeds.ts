@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { readHand } from '../circuit/handPhrase.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import type { Part } from '../circuit/part.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
@@ -20,19 +21,21 @@ const known = new WeakMap<Circuit, ReadonlyMap<string, Hand>>();
  * For every load, the hand actions that its row of the position table assumes: "if this load were switched on".
  * Found by trying on the healthy circuit: nothing, every single action, and for loads still dead every pair among the
  * switches nearest to them; the choice that lets the load work in most key positions wins, with fewer actions first.
- * A load whose file says `with:` is left to that (read by the caller).
+ * What a load's file says (`with: [S2 at 2]`) goes before all trying.
  *
  * Cost: once per circuit, about one solve for each setting and key position.
  */
-export function tableNeeds(circuit: Circuit, written: ReadonlyMap<string, Hand> = new Map()): ReadonlyMap<string, Hand> {
-  const before = written.size === 0 ? known.get(circuit) : undefined;
+export function tableNeeds(circuit: Circuit): ReadonlyMap<string, Hand> {
+  const before = known.get(circuit);
   if (before) return before;
   const net = network(circuit);
   const loads = loadsOf(circuit.parts.values());
   const keys = keyPlaces(circuit);
   const best = new Map<string, { hand: Hand; positions: number }>();
-  for (const load of loads)
-    best.set(load.id, { hand: written.get(load.id) ?? {}, positions: written.has(load.id) ? Number.POSITIVE_INFINITY : 0 });
+  for (const load of loads) {
+    const written = writtenNeeds(load, circuit);
+    best.set(load.id, { hand: written ?? {}, positions: written ? Number.POSITIVE_INFINITY : 0 });
+  }
   const attempt = (actions: readonly Action[], candidates: readonly Part[]) => {
     const hand = Object.fromEntries(actions);
     const works = new Map<string, number>();
@@ -54,8 +57,15 @@ export function tableNeeds(circuit: Circuit, written: ReadonlyMap<string, Hand> 
       for (const other of near.slice(k + 1)) for (const a of actionsOf(one)) for (const b of actionsOf(other)) attempt([a, b], [load]);
   }
   const needs = new Map([...best].map(([id, { hand }]) => [id, hand]));
-  if (written.size === 0) known.set(circuit, needs);
+  known.set(circuit, needs);
   return needs;
+}
+
+function writtenNeeds(load: Part, circuit: Circuit): Hand | undefined {
+  if (load.needs === undefined) return undefined;
+  const actions = load.needs.map((phrase) => readHand(phrase, circuit, `${load.id} with`));
+  const settings = actions.flatMap((read) => (read.ok && read.value.does === 'set' ? read.value.settings : []));
+  return Object.fromEntries(settings.map((s) => [s.part, s.setting]));
 }
 
 const actionsOf = (part: Part): readonly Action[] =>
