@@ -1,5 +1,7 @@
 import type { PartKind } from '../circuit/part.ts';
+import { alternator } from './alternator.ts';
 import { ballast } from './ballast.ts';
+import { battery } from './battery.ts';
 import { blower } from './blower.ts';
 import { brakeSwitch } from './brakeSwitch.ts';
 import { buzzer } from './buzzer.ts';
@@ -12,6 +14,8 @@ import { currentSupply } from './currentSupply.ts';
 import { diode } from './diode.ts';
 import { doorSwitch } from './doorSwitch.ts';
 import { doubleLamp } from './doubleLamp.ts';
+import { dynamo } from './dynamo.ts';
+import { flasher } from './flasher.ts';
 import { fuse } from './fuse.ts';
 import { fusibleLink } from './fusibleLink.ts';
 import { gauge } from './gauge.ts';
@@ -36,6 +40,7 @@ import { oilSwitch } from './oilSwitch.ts';
 import { points } from './points.ts';
 import { pump } from './pump.ts';
 import { radio } from './radio.ts';
+import { relay } from './relay.ts';
 import { resistor } from './resistor.ts';
 import { reverseSwitch } from './reverseSwitch.ts';
 import { seatSwitch } from './seatSwitch.ts';
@@ -44,10 +49,12 @@ import { socket } from './socket.ts';
 import { solenoid } from './solenoid.ts';
 import { splice } from './splice.ts';
 import { stabiliser } from './stabiliser.ts';
+import { starter } from './starter.ts';
 import { stopSolenoid } from './stopSolenoid.ts';
 import { supply } from './supply.ts';
 import { handSwitch } from './switch.ts';
 import { temperatureSwitch } from './temperatureSwitch.ts';
+import { timedRelay } from './timedRelay.ts';
 import { unknownLoad } from './unknownLoad.ts';
 import { wiperMotor } from './wiperMotor.ts';
 import { wire } from './wire.ts';
@@ -58,6 +65,7 @@ export const partKinds: readonly PartKind[] = [
   // sources
   supply,
   currentSupply,
+  battery,
   // switches
   keySwitch,
   handSwitch,
@@ -74,11 +82,18 @@ export const partKinds: readonly PartKind[] = [
   hoodSwitch,
   oilSwitch,
   temperatureSwitch,
+  // machines
+  alternator,
+  dynamo,
+  starter,
   // fuses and breakers
   fuse,
   fusibleLink,
   circuitBreaker,
   // relays
+  relay,
+  timedRelay,
+  flasher,
   // joints and wires
   connector,
   splice,

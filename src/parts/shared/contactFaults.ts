@@ -1,6 +1,6 @@
 import type { Source } from '../../circuit/parameter.ts';
 import type { FaultMode } from '../../circuit/part.ts';
-import { type SeriesWeights, seriesFaults } from './seriesFaults.ts';
+import { named, type SeriesWeights, seriesFaults } from './seriesFaults.ts';
 
 /** Prior weights of a contact's faults; 1 = an ordinary wire breaking. */
 export type ContactWeights = SeriesWeights & { readonly stuck: number };
@@ -25,23 +25,18 @@ export function contactFaults(
   source: Source,
   releases: readonly string[] = [],
 ): readonly FaultMode[] {
-  const worded = (words: string) => [prefix, words].filter((w) => w !== '').join(' ');
-  const series = seriesFaults(subject, element, what, weights, source, [0.1, 0.5, 3]).map((m) => ({
-    ...m,
-    words: worded(m.words),
-    excludes: `${subject} ${prefix}`,
-  }));
-  const stuck: FaultMode = {
-    subject,
-    words: worded('stuck closed'),
-    text: `${what} stays closed in every position`,
-    weight: weights.stuck,
-    source,
-    excludes: `${subject} ${prefix}`,
-    changes: () => [
-      { do: 'fix', element, ohm: contact_ohm },
-      ...releases.map((other) => ({ do: 'fix', element: other, ohm: Number.POSITIVE_INFINITY }) as const),
-    ],
-  };
-  return weights.stuck > 0 ? [...series, stuck] : series;
+  const modes: FaultMode[] = [...seriesFaults(subject, element, what, weights, source)];
+  if (weights.stuck > 0)
+    modes.push({
+      subject,
+      words: 'stuck closed',
+      text: `${what} stays closed in every position`,
+      weight: weights.stuck,
+      source,
+      changes: () => [
+        { do: 'fix', element, ohm: contact_ohm },
+        ...releases.map((other) => ({ do: 'fix', element: other, ohm: Number.POSITIVE_INFINITY }) as const),
+      ],
+    });
+  return prefix === '' ? modes : named(modes, prefix);
 }

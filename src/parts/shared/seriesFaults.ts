@@ -56,3 +56,8 @@ export function seriesFaults(
   ];
   return modes.filter((m) => m.weight > 0);
 }
+
+/** The same modes with words before them, for a piece of a part that has no name of its own: `K1 contact open`, `M1 hold-in open`. */
+export function named(modes: readonly FaultMode[], prefix: string): readonly FaultMode[] {
+  return modes.map((m) => ({ ...m, words: [prefix, m.words].filter((w) => w !== '').join(' '), excludes: `${m.subject} ${prefix}` }));
+}

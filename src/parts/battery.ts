@@ -1,0 +1,149 @@
+import { definePart, type Part } from '../circuit/part.ts';
+import { accessOf } from './shared/access.ts';
+import { batteryLaw, chargingResistance, innerResistance, openCircuitVolts } from './shared/batteryLaw.ts';
+import { seriesFaults } from './shared/seriesFaults.ts';
+import { estimate, practice } from './shared/sources.ts';
+
+type BatteryParams = {
+  readonly voltage: number;
+  readonly capacity: number;
+  readonly 'cold-cranking': number | undefined;
+  readonly charge: number;
+  readonly resistance: number | undefined;
+};
+
+/** Cold-cranking amperes for an ampere-hour, for a battery whose file does not say (estimate: 420 A for 50 Ah). */
+const crankingPerAh = 8.4;
+
+/** A lead battery: volts and inner resistance by charge and temperature; it takes charge less willingly than it gives. */
+export const battery = definePart({
+  kind: 'battery',
+  title: 'battery',
+  about: 'a lead battery; its volts and inner resistance follow charge and temperature; terminals + and -',
+  letter: 'G',
+  parameters: {
+    voltage: {
+      as: 'quantity',
+      dimension: 'voltage',
+      about: 'nominal volts: 6, 12 or 24 V',
+      default: 12,
+      min: 1,
+      max: 1000,
+      source: 'nominal voltage of a 12 V vehicle',
+    },
+    capacity: {
+      as: 'quantity',
+      dimension: 'charge',
+      about: 'capacity in 20 hours',
+      default: 50,
+      min: 0.1,
+      max: 2000,
+      source: 'common practice, no source: a small car',
+    },
+    'cold-cranking': { as: 'quantity', dimension: 'current', about: 'cold-cranking current; absent: 8.4 A for each Ah', min: 1, max: 5000 },
+    charge: {
+      as: 'quantity',
+      dimension: 'share',
+      about: 'state of charge',
+      default: 1,
+      min: 0,
+      max: 1,
+      source: 'a charged battery comes first in every diagnosis: common practice, no source',
+    },
+    resistance: {
+      as: 'quantity',
+      dimension: 'resistance',
+      about: 'inner resistance as it is; absent: 3.0 V over cold-cranking current, by charge and temperature',
+      min: 1e-6,
+      max: 100,
+    },
+    'self-discharge': {
+      as: 'quantity',
+      dimension: 'share',
+      about: 'share of the capacity lost in a month at 20 °C',
+      default: 0.04,
+      min: 0,
+      max: 1,
+      source: 'from memory: 3 to 5 % a month for a calcium battery',
+    },
+  },
+  terminals: () => [{ name: '+' }, { name: '-' }],
+  varies: ['state'],
+  initial: ({ params }) => ({ charge: params.charge }),
+  elements: ({ params }, at) => {
+    const charge = typeof at.state['charge'] === 'number' ? at.state['charge'] : params.charge;
+    const rest = openCircuitVolts(charge, params.voltage, at.ambient);
+    const inner = params.resistance ?? innerResistance(crankingOf(params), params.voltage, charge, at.ambient);
+    return [
+      { id: '', from: '-', to: '+', law: batteryLaw(rest, inner, chargingResistance(params.capacity, params.voltage, charge, rest)) },
+    ];
+  },
+  supply: () => ['+', '-'],
+  timing: {
+    rates: ({ params }, _at, read) => ({
+      charge: -read.amperes('') / (3600 * params.capacity) - params['self-discharge'] / (30 * 86_400),
+    }),
+  },
+  poles: ({ params }) => [{ id: '', from: '+', to: '-', symbol: 'battery', label: `${params.voltage} V` }],
+  faults: (part) => [
+    ...seriesFaults(
+      part.id,
+      '',
+      'a battery clamp or cell joint',
+      { open: 0.7, resistance: 2, comesAndGoes: 1 },
+      practice,
+      [0.005, 0.03, 0.5],
+    ),
+    {
+      subject: part.id,
+      words: 'flat',
+      detail: { dimension: 'share', default: 0.3, grades: [0.6, 0.3, 0.05], min: 0, max: 1, optional: true },
+      text: 'the battery has only this much charge left',
+      weight: 4,
+      source: practice,
+      excludes: `${part.id} charge`,
+      changes: (share) => [{ do: 'params', patch: { charge: share } }],
+    },
+    {
+      subject: part.id,
+      words: 'worn out',
+      detail: { dimension: 'share', default: 0.4, grades: [0.4], min: 0.05, max: 1, optional: true },
+      text: 'the battery has only this share of its cranking current and capacity left',
+      weight: 3,
+      source: practice,
+      excludes: `${part.id} worn out`,
+      changes: (share) => [{ do: 'params', patch: wornTo(part, share) }],
+    },
+    {
+      subject: part.id,
+      words: 'cell shorted',
+      text: 'one cell of the battery is shorted',
+      weight: 0.4,
+      source: practice,
+      excludes: `${part.id} cell shorted`,
+      changes: () => [{ do: 'params', patch: { voltage: part.params.voltage - 2 } }],
+    },
+    {
+      subject: part.id,
+      words: 'leaks',
+      detail: { dimension: 'current', default: 0.05, grades: [0.05], min: 1e-6, max: 100, optional: false },
+      text: 'the battery discharges itself over its dirty top',
+      weight: 0.3,
+      source: estimate,
+      excludes: `${part.id} leaks`,
+      changes: (ampere) => [{ do: 'draw', from: `${part.id}.+`, to: `${part.id}.-`, ampere }],
+    },
+  ],
+  access: () => accessOf(1, 'at the battery posts', 'acid and gas: no sparks, minus off first', 130),
+});
+
+const crankingOf = (params: BatteryParams): number => params['cold-cranking'] ?? crankingPerAh * params.capacity;
+
+/** A worn battery has less of both, and its resistance grows as its cranking current falls. */
+function wornTo({ params }: Part<BatteryParams>, share: number): Readonly<Record<string, unknown>> {
+  return {
+    capacity: params.capacity * share,
+    'cold-cranking': crankingOf(params) * share,
+    ...(params.resistance !== undefined && { resistance: params.resistance / share }),
+  };
+}
