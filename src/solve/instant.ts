@@ -115,7 +115,7 @@ function feedsOf(network: Network, siemens: Float64Array, push: Float64Array, fe
 
 /**
  * The currents, and how well they fit. A current through 1 mΩ between two points at 12 V has lost half its digits when
- * it is taken from their voltages; so what the currents then lack at every node is fed in once more, and the small
+ * it is taken from their voltages. So what the currents leave over at every node is fed in once more, and the small
  * voltages that this makes, which have all their digits, correct the currents and the voltages.
  */
 function finished(
@@ -133,25 +133,25 @@ function finished(
   for (let k = 0; k < amperes.length; k++)
     amperes[k] =
       siemens[k] === 0 ? push[k]! : siemens[k]! * (volts[pairs[2 * k]!]! - volts[pairs[2 * k + 1]!]! + branches[k]!.offset) + push[k]!;
-  const { feeds: lacking, correction: more } = space;
-  lackingAt(network, amperes, lacking);
-  nodeVoltages(done, lacking, more);
+  const { feeds: left, correction: more } = space;
+  leftOver(network, amperes, left);
+  nodeVoltages(done, left, more);
   for (let k = 0; k < amperes.length; k++) amperes[k]! += siemens[k]! * (more[pairs[2 * k]!]! - more[pairs[2 * k + 1]!]!);
   for (let n = 0; n < volts.length; n++) volts[n]! += more[n]!;
-  lackingAt(network, amperes, lacking);
+  leftOver(network, amperes, left);
   const floats = new Uint8Array(volts.length);
   markFloating(done, floats);
   const largest = largestOf(amperes);
-  const residual = largest === 0 ? 0 : Math.max(largestOf(lacking), worst) / largest;
+  const residual = largest === 0 ? 0 : Math.max(largestOf(left), worst) / largest;
   return { volts, floats, amperes, siemens, push, residual, iterations };
 }
 
-/** What flows into each node less than out of it. */
-function lackingAt({ pairs }: Network, amperes: Float64Array, lacking: Float64Array): void {
-  lacking.fill(0);
+/** What the branches bring to each node and do not take away again. */
+function leftOver({ pairs }: Network, amperes: Float64Array, left: Float64Array): void {
+  left.fill(0);
   for (let k = 0; k < amperes.length; k++) {
-    lacking[pairs[2 * k]!]! += amperes[k]!;
-    lacking[pairs[2 * k + 1]!]! -= amperes[k]!;
+    left[pairs[2 * k]!]! -= amperes[k]!;
+    left[pairs[2 * k + 1]!]! += amperes[k]!;
   }
 }
 

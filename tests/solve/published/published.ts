@@ -47,7 +47,12 @@ export function answer(net: Published, of: string): number {
   const [what, first, second] = of.split(' ') as [string, string, string];
   if (what === 'V') return volts(solved(net), first, second);
   if (what === 'A') return amperesThroughAny(solved(net), net, first);
-  const dead = (net.sources ?? []).map((text) => text.split(' ').with(3, '0').join(' '));
+  const dead = (net.sources ?? []).map((text) =>
+    text
+      .split(' ')
+      .map((word, k) => (k === 3 ? '0' : word))
+      .join(' '),
+  );
   return volts(solved({ ...net, sources: dead, currents: [`${first} ${second} 1`] }), first, second);
 }
 
