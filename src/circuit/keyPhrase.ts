@@ -1,5 +1,5 @@
 import type { Circuit } from './circuit.ts';
-import { keyStretches } from './keyStretches.ts';
+import { keyAngleFor, keyStretches } from './keyStretches.ts';
 import { type KeySwitch, keySwitchOf, keyTakenOut } from './keySwitchOf.ts';
 import { nearNames } from './nearNames.ts';
 import type { KeyModel } from './part.ts';
@@ -61,15 +61,15 @@ export function looksLikeKeyPlace(text: string, circuit: Circuit): boolean {
   return sameName(text, names) !== undefined || /^(key\s+out$|between\s|[-+]?[\d.])|\safter\s/i.test(text);
 }
 
-/** The canonical phrase of a key place; reading it gives the same place again. */
+/** The canonical phrase of a key place; reading it gives the same place again. No key comes back to the very end of its travel. */
 export function keyText(key: KeyPlace, circuit: Circuit): string {
   const lock = keySwitchOf(circuit);
   if (!key.in) return 'key out';
-  const place = lock === undefined ? undefined : keyStretches(lock.model).find((s) => s.angle === key.angle);
+  const place = lock === undefined ? undefined : keyStretches(lock.model).find((s) => s.keyAngle === key.angle);
   const text = place?.name ?? `${key.angle}°`;
   if (key.came === 'up') return text;
   const above = [...(lock?.model.positions ?? [])].sort((a, b) => a.angle - b.angle).find((p) => p.angle > key.angle);
-  return `${text} after ${above?.name ?? `${key.angle + 1}°`}`;
+  return `${text} after ${above?.name ?? `${lock === undefined ? 0 : travelOf(lock.model)[1]}°`}`;
 }
 
 /** Phrases for every place that has a name, for near names: positions, stretches, and the ways back. */
@@ -101,14 +101,19 @@ function angleAt(piece: Piece, { part: lock, model }: KeySwitch): Read<number> {
 function degrees(piece: Piece, model: KeyModel): Read<number> {
   const read = readQuantity(piece.text, 'angle');
   if (!read.ok) return failed(problemAt(piece, 'key-angle', read.why, why, read.mend));
-  const marks = [...model.positions.map((p) => p.angle), ...model.contacts.flatMap((c) => c.sectors.flat())].filter(Number.isFinite);
-  const [least, most] = [Math.min(...marks), Math.max(...marks)];
+  const [least, most] = travelOf(model);
   if (read.value >= least && read.value <= most) return done(read.value);
   return failed(
     problemAt(piece, 'key-angle', `${read.value}° is outside the travel of the key, ${least}° to ${most}°`, why, [
       `${Math.min(most, Math.max(least, read.value))}°`,
     ]),
   );
+}
+
+/** From the smallest to the largest angle that the file names: a key can be pressed a little beyond its last detent. */
+function travelOf(model: KeyModel): readonly [number, number] {
+  const marks = [...model.positions.map((p) => p.angle), ...model.contacts.flatMap((c) => c.sectors.flat())];
+  return [Math.min(...marks), Math.max(...marks)];
 }
 
 function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): Read<number> {
@@ -122,15 +127,19 @@ function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): 
   if (one === undefined) return wrong(`\`${first}\` is no position of the key switch`, near(first, names));
   if (other === undefined) return wrong(`\`${count?.[1] ?? rest}\` is no position of the key switch`, near(count?.[1] ?? rest, names));
   const [low, high] = [one, other].map((n) => names.indexOf(n)).sort((a, b) => a - b) as [number, number];
-  if (low === high) return wrong(`there is nothing between ${one} and ${other}: they are one detent`, near(one, whole));
+  if (low === high)
+    return wrong(`there is nothing between ${one} and ${other}: they are one detent`, whole.slice(Math.max(0, low - 1), low + 1));
   if (high - low > 1)
     return wrong(`${names.slice(low + 1, high).join(', ')} ${high - low > 2 ? 'lie' : 'lies'} between ${names[low]} and ${names[high]}`, [
       ...whole.slice(low, high),
     ]);
   const own = stretches.filter((s) => s.from >= detents[low]!.angle && s.to <= detents[high]!.angle);
-  if (count === null) return done(own.length === 0 ? easedOff(model, detents[low]!.angle, detents[high]!.angle) : longest(own));
+  if (count === null)
+    return done(
+      own.length === 0 ? keyAngleFor(model, easedOff(model, detents[low]!.angle, detents[high]!.angle)) : keyAngleFor(model, longest(own)),
+    );
   const chosen = own[Number(count[2]) - 1];
-  if (chosen) return done(chosen.angle);
+  if (chosen) return done(chosen.keyAngle);
   const has = own.length === 0 ? 'no stretch of their own' : own.length === 1 ? 'one stretch' : `${own.length} stretches`;
   return wrong(
     `between ${names[low]} and ${names[high]} the contacts have ${has}`,

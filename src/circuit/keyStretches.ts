@@ -6,6 +6,8 @@ export type KeyStretch = {
   readonly name: string;
   /** Detent angle, or the middle of the stretch, degrees of switch travel. */
   readonly angle: number;
+  /** Where the key stands, turned up from below, when the switch is there; a lock with lost motion is ahead of its switch. A detent is the key's own. */
+  readonly keyAngle: number;
   readonly from: number;
   readonly to: number;
   /** Contacts closed in it, by id. */
@@ -28,7 +30,15 @@ export function keyStretches(model: KeyModel): readonly KeyStretch[] {
   const edges = [...new Set(model.contacts.flatMap((c) => c.sectors.flat()))].sort((a, b) => a - b);
   const found: KeyStretch[] = [];
   for (const [k, here] of detents.entries()) {
-    found.push({ name: here.name, angle: here.angle, from: here.angle, to: here.angle, closed: closedAt(model, here.angle), detent: true });
+    found.push({
+      name: here.name,
+      angle: here.angle,
+      keyAngle: here.angle,
+      from: here.angle,
+      to: here.angle,
+      closed: closedAt(model, here.angle),
+      detent: true,
+    });
     const next = detents[k + 1];
     if (!next) break;
     const cuts = [here.angle, ...edges.filter((e) => e > here.angle && e < next.angle), next.angle];
@@ -47,9 +57,23 @@ export function keyStretches(model: KeyModel): readonly KeyStretch[] {
     );
     const base = `between ${here.name} and ${next.name}`;
     for (const [i, p] of own.entries())
-      found.push({ ...p, name: own.length === 1 ? base : `${base} ${i + 1}`, angle: (p.from + p.to) / 2, detent: false });
+      found.push({
+        ...p,
+        name: own.length === 1 ? base : `${base} ${i + 1}`,
+        angle: (p.from + p.to) / 2,
+        keyAngle: keyAngleFor(model, (p.from + p.to) / 2),
+        detent: false,
+      });
   }
   return found;
+}
+
+/** Angle of the key, turned up from below, at which the switch has come to this angle. */
+export function keyAngleFor(model: KeyModel, switchAngle: number): number {
+  const last = Math.max(...model.positions.map((p) => p.angle));
+  for (let key = switchAngle; key <= last; key += 0.25)
+    if (model.switchAngle({ angle: key, came: 'up', in: true }) >= switchAngle) return key;
+  return switchAngle;
 }
 
 const same = (a: readonly string[], b: readonly string[]) => a.length === b.length && a.every((x, i) => x === b[i]);

@@ -78,7 +78,7 @@ export function candidates(predictor: Predictor, tools: readonly Tool[], suspect
   if (tools.includes('clamp')) found.push(...keyOffCurrent(predictor, places));
   for (const id of suspected) {
     const part = circuit.parts.get(id);
-    if (part) found.push(...handsOn(predictor, part, tools, places));
+    if (part) found.push(...handsOn(part, tools, places));
   }
   return found;
 }
@@ -89,7 +89,7 @@ function keyPlaces(parts: Iterable<Part>): readonly Place[] {
   const part = [...parts].find((p) => p.kind.key !== undefined);
   if (!part?.kind.key) return [{ name: '', key: undefined }];
   const model = part.kind.key(part);
-  const up = keyStretches(model).map((s): Place => ({ name: s.name, key: { angle: s.angle, came: 'up', in: true } }));
+  const up = keyStretches(model).map((s): Place => ({ name: s.name, key: { angle: s.keyAngle, came: 'up', in: true } }));
   const back = model.positions.flatMap((p): Place[] => {
     const home = model.positions.find((q) => q.name === p.springsTo);
     return home ? [{ name: `${home.name} after ${p.name}`, key: { angle: home.angle, came: 'back', in: true } }] : [];
@@ -137,7 +137,7 @@ function keyOffCurrent(predictor: Predictor, places: readonly Place[]): readonly
   return [];
 }
 
-function handsOn(predictor: Predictor, part: Part, tools: readonly Tool[], places: readonly Place[]): readonly Candidate[] {
+function handsOn(part: Part, tools: readonly Tool[], places: readonly Place[]): readonly Candidate[] {
   const access = part.kind.access(part);
   const cautions = access.caution ? [access.caution] : [];
   const rest = scene(places[0]!.key, {});

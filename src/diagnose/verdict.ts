@@ -72,7 +72,7 @@ function parts(k: number, top: Suspect, suspects: readonly Suspect[]): boolean {
 /** The finding that would have to be wrong for the stray one to be right: where its best supporter fails. */
 function clashesWith(stray: number, top: Suspect, suspects: readonly Suspect[], findings: readonly Finding[]): number {
   const own = top.grades[0]!.weighed;
-  const supporter = suspects.find((s) => s.grades[0]!.weighed.fits[stray]! > own.fits[stray]! + 1)?.grades[0]!.weighed;
+  const supporter = suspects.find((s) => s.grades[0]!.weighed.fits[stray]! > own.fits[stray]! + 1)?.grades[0]?.weighed;
   const others = findings.map((_f, k) => k).filter((k) => k !== stray);
   if (!supporter) return others[0] ?? stray;
   return others.reduce(

@@ -38,15 +38,15 @@ export function weigh(predictor: Predictor, hypotheses: readonly Hypothesis[], f
 
 function widened(own: readonly InWorld[], near: readonly (readonly InWorld[])[]): readonly InWorld[] {
   return own.map((w, k) => {
-    const value = valueOf(w.is);
+    const value = predictedValue(w.is);
     if (value === undefined || !('spread' in w.is)) return w;
-    const ways = near.map((n) => valueOf(n[k]?.is)).filter((x) => x !== undefined);
+    const ways = near.map((n) => predictedValue(n[k]?.is)).filter((x) => x !== undefined);
     const spread = Math.max(0, ...ways.map((x) => Math.abs(x - value) / 2));
     return { ...w, is: { ...w.is, spread } };
   });
 }
 
-function valueOf(is: Prediction | undefined): number | undefined {
+function predictedValue(is: Prediction | undefined): number | undefined {
   if (is?.of === 'volts') return is.volt ?? 0;
   return is?.of === 'amperes' ? is.ampere : undefined;
 }

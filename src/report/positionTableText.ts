@@ -1,4 +1,4 @@
-import { type Cell, engineRow, type PositionTable, type Row } from '../solve/positionTable.ts';
+import { type Cell, engineRow, type PositionTable } from '../solve/positionTable.ts';
 import { noticed } from './noticed.ts';
 import { textTable, wrapped } from './textTable.ts';
 
@@ -30,13 +30,17 @@ export function positionTableData(title: string, faults: readonly string[], tabl
  */
 export function positionTableText(title: string, faults: readonly string[], table: PositionTable, width = 80): string {
   const compare = faults.length > 0;
-  const head = ['', ...table.positions.map((p) => `${p.name}\n${angles(p)}`)];
-  const rows = table.rows.map((row) => [label(row, width), ...row.cells.map((c) => cellText(c, compare))]);
+  const head = ['', '', ...table.positions.map((p) => `${p.name}\n${angles(p)}`)];
+  const rows = table.rows.map((row) => [
+    row.id === engineRow ? '' : row.id,
+    row.id === engineRow ? 'Engine' : wrapped(row.name, Math.max(16, Math.floor(width / 3))).join('\n'),
+    ...row.cells.map((c) => cellText(c, compare)),
+  ]);
   const lines = [
     title,
     ...(compare ? wrapped(`with ${faults.join(', ')}`, width) : ['healthy']),
     '',
-    textTable({ head, rows, keeps: 1 }, width),
+    textTable({ head, rows, keeps: 2 }, width),
     '',
   ];
   if (compare) {
@@ -63,12 +67,6 @@ const figure = (x: number): string => (x < 10 ? x.toFixed(1) : x.toFixed(0));
 function angles(p: PositionTable['positions'][number]): string {
   if (p.name === 'as it is') return '';
   return p.from === p.to ? `${Number(p.from.toFixed(1))}°` : `${Number(p.from.toFixed(1))}°..${Number(p.to.toFixed(1))}°`;
-}
-
-function label(row: Row, width: number): string {
-  const text = row.id === engineRow ? 'Engine' : `${row.name} ${row.id}`;
-  const most = Math.max(16, Math.floor(width / 3));
-  return wrapped(text, most).join('\n');
 }
 
 function cellText(cell: Cell, compare: boolean): string {

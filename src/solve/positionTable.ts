@@ -130,7 +130,7 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
     net.members.find((m) => m.part.kind.key !== undefined)?.part ?? [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
   if (!part?.kind.key) return [noKey];
   const model = part.kind.key(part);
-  const up = keyStretches(model).map((s: KeyStretch): TablePosition => ({ ...s, key: { angle: s.angle, came: 'up', in: true } }));
+  const up = keyStretches(model).map((s: KeyStretch): TablePosition => ({ ...s, key: { angle: s.keyAngle, came: 'up', in: true } }));
   const returned = model.positions.flatMap((p): TablePosition[] => {
     if (p.springsTo === undefined) return [];
     const key = model.released({ angle: p.angle, came: 'up', in: true });
