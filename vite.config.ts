@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { defineConfig, type Plugin, transformWithOxc } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 
-const policy = (script: string, style: string, worker: string): string =>
-  `default-src 'none'; script-src ${script}; style-src ${style}; worker-src ${worker}; connect-src 'self'; img-src 'self' data: blob:; ` +
+const policy = (script: string, style: string, worker: string, font: string): string =>
+  `default-src 'none'; script-src ${script}; style-src ${style}; worker-src ${worker}; font-src ${font}; connect-src 'self'; img-src 'self' data: blob:; ` +
   "manifest-src 'self'; base-uri 'none'; form-action 'none'";
 const tag = (content: string) => `<meta http-equiv="Content-Security-Policy" content="${content}">`;
 const hash = (text: string) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
@@ -26,7 +26,7 @@ const contentPolicy = (single: boolean): Plugin => ({
       const html = String(page.source);
       const inline = (name: string) =>
         [...html.matchAll(new RegExp(`<${name}[^>]*>([^]*?)</${name}>`, 'g'))].map((m) => hash(m[1] ?? '')).join(' ');
-      const content = single ? policy(inline('script'), inline('style'), 'blob:') : policy("'self'", "'self'", "'self'");
+      const content = single ? policy(inline('script'), inline('style'), 'blob:', 'data:') : policy("'self'", "'self'", "'self'", "'self'");
       page.source = html.replace('<!-- csp -->', () => tag(content));
     },
   },

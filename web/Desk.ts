@@ -1,0 +1,246 @@
+import type { EngineState } from '../src/circuit/scene.ts';
+import type { Asked } from './askWorker.ts';
+import type { Calls, LibraryEntry, Name } from './calls.ts';
+import { Latest } from './Latest.ts';
+import { begin, type History, redo, step, undo } from './session/history.ts';
+import { Keeper, type TabLine } from './session/Keeper.ts';
+import type { KeptJob, Shelving } from './session/keep.ts';
+import { type Link, linkText } from './session/link.ts';
+import { type CircuitChoice, type Job, newJob, type Session } from './session/session.ts';
+import type { Message } from './session/update.ts';
+
+/** What the worker has answered so far about the job on the desk. Old answers stay until new ones come. */
+export type Answers = {
+  readonly library: readonly LibraryEntry[];
+  readonly circuit?: Calls['circuit']['gives'] | undefined;
+  readonly table?: Calls['table']['gives'] | undefined;
+  readonly moment?: Calls['moment']['gives'] | undefined;
+  readonly beside?: Calls['moment']['gives'] | undefined;
+  /** Own bug or a dead worker: said, never hidden. */
+  readonly failure?: string | undefined;
+};
+
+/** Seconds that the engine takes to fire or to die: long enough to be seen, short enough not to wait for (estimate). */
+const engineTakes_ms = { fires: 700, dies: 450 };
+
+/** What the desk needs of the browser; tests bring their own. */
+export type Surroundings = {
+  readonly asked: Asked;
+  readonly shelf: Shelving;
+  readonly line?: TabLine | undefined;
+  readonly today: () => string;
+  readonly newId: () => string;
+  /** Writes the link of what is shown into the address. */
+  readonly showLink: (hash: string) => void;
+  /** Which job this tab has open, for a reload. */
+  readonly remember: (id: string) => void;
+};
+
+/**
+ * The one place where the session lives: takes messages, asks the worker for figures, keeps the job.
+ * Listeners are told after every change; what they read is immutable.
+ */
+export class Desk {
+  history: History;
+  answers: Answers = { library: [] };
+  conflict: KeptJob | undefined;
+  /** Said in the live region. */
+  announcement = '';
+  private readonly around: Surroundings;
+  private readonly keeper: Keeper;
+  private readonly listeners = new Set<() => void>();
+  /** The circuit that the answers are about. */
+  private readName: string | undefined;
+  private engineTimer: ReturnType<typeof setTimeout> | undefined;
+  private readonly circuits: Latest<Calls['circuit']['takes'], Calls['circuit']['gives']>;
+  private readonly tables: Latest<Calls['table']['takes'], Calls['table']['gives']>;
+  private readonly moments: Latest<Calls['moment']['takes'], Calls['moment']['gives']>;
+  private readonly besides: Latest<Calls['moment']['takes'], Calls['moment']['gives']>;
+  private readonly engines: Latest<Calls['engine']['takes'], EngineState>;
+
+  constructor(session: Session, around: Surroundings) {
+    this.around = around;
+    this.history = begin(session);
+    this.keeper = new Keeper(around.shelf, around.line, {
+      follow: (job) => {
+        this.announcement = 'Changed in another tab; shown here as it is there.';
+        this.put({ do: 'job', job }, false);
+      },
+      conflict: (theirs) => {
+        this.conflict = theirs;
+        this.tell();
+      },
+    });
+    const failed = (error: unknown) => this.answer({ failure: error instanceof Error ? error.message : String(error) });
+    this.circuits = new Latest(this.asking('circuit'), (circuit, { choice }) => this.circuitRead(circuit, choice), failed);
+    this.tables = new Latest(this.asking('table'), (table) => this.answer({ table }), failed);
+    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment }), failed);
+    this.besides = new Latest(this.asking('moment'), (beside) => this.answer({ beside }), failed);
+    this.engines = new Latest(this.asking('engine'), (next, { scene }) => this.engineTurns(scene.engine, next), failed);
+  }
+
+  get session(): Session {
+    return this.history.now;
+  }
+  get job(): Job {
+    return this.history.now.job;
+  }
+
+  listen(listener: () => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  /** @param revision at which the job on the desk stands on the shelf */
+  async start(revision: number): Promise<void> {
+    this.keeper.took(this.job.id, revision);
+    this.think();
+    this.answer({ library: await this.around.asked.ask('library', undefined) });
+  }
+
+  send(message: Message): void {
+    this.put(message, true);
+  }
+
+  undo(): void {
+    this.move(undo(this.history));
+  }
+  redo(): void {
+    this.move(redo(this.history));
+  }
+
+  ask<N extends Name>(name: N, takes: Calls[N]['takes']): Promise<Calls[N]['gives']> {
+    return this.around.asked.ask(name, takes);
+  }
+
+  jobs(): Promise<readonly KeptJob[]> {
+    return this.around.shelf.list();
+  }
+  async openJob(id: string): Promise<void> {
+    const kept = await this.around.shelf.read(id);
+    if (!kept) return;
+    this.history = begin({ ...this.session, job: kept.job });
+    this.keeper.took(id, kept.revision);
+    this.think();
+  }
+  beginJob(circuit: CircuitChoice): void {
+    const job = newJob(this.around.newId(), this.around.today(), circuit);
+    this.history = begin({ view: 'bench', job });
+    this.keeper.took(job.id, 0);
+    this.keeper.keep(job);
+    this.think();
+  }
+  dropJob(id: string): Promise<void> {
+    return this.around.shelf.drop(id);
+  }
+
+  /** Settles a conflict between two tabs: nothing is lost either way. */
+  settle(choice: 'theirs' | 'mine as another job'): void {
+    const theirs = this.conflict;
+    if (!theirs) return;
+    this.conflict = undefined;
+    if (choice === 'theirs') {
+      this.keeper.took(theirs.id, theirs.revision);
+      this.put({ do: 'job', job: theirs.job }, false);
+    } else {
+      const job = { ...this.job, id: this.around.newId() };
+      this.keeper.took(job.id, 0);
+      this.put({ do: 'job', job }, true);
+    }
+  }
+
+  /** Scene and faults of a link, onto a fresh job. */
+  async follow(link: Link): Promise<void> {
+    const read = await this.ask('scene', { choice: { from: 'library', name: link.circuit }, words: link.scene });
+    if (read.scene) this.send({ do: 'scene', scene: read.scene });
+    if (link.faults.length > 0) this.send({ do: 'faults', faults: link.faults });
+  }
+
+  private put(message: Message, keep: boolean): void {
+    const before = this.history;
+    this.history = step(before, message);
+    if (this.history === before) return;
+    if (keep && this.job !== before.now.job) this.keeper.keep(this.job);
+    this.think();
+  }
+
+  private move(to: History): void {
+    if (to === this.history) return;
+    this.history = to;
+    this.keeper.keep(this.job);
+    this.think();
+  }
+
+  private asking<N extends Name>(name: N): (takes: Calls[N]['takes']) => Promise<Calls[N]['gives']> {
+    return (takes) => this.around.asked.ask(name, takes);
+  }
+
+  private answer(answers: Partial<Answers>): void {
+    this.answers = { ...this.answers, ...answers };
+    this.showLink();
+    this.tell();
+  }
+
+  private circuitRead(circuit: Calls['circuit']['gives'], choice: CircuitChoice): void {
+    if (choiceKey(choice) !== choiceKey(this.job.circuit)) return;
+    this.readName = choiceKey(choice);
+    this.answers = { ...this.answers, circuit, table: undefined, moment: undefined, beside: undefined, failure: undefined };
+    if (circuit.circuit) this.put({ do: 'settle', scene: circuit.circuit.rest }, false);
+    this.think();
+  }
+
+  /** Asks for whatever the session now needs; a question already answered is not asked again. */
+  private think(): void {
+    const { circuit: choice, scene, faults, look, beside } = this.job;
+    const name = choiceKey(choice);
+    this.circuits.want(name, { choice });
+    this.around.remember(this.job.id);
+    if (scene && this.answers.circuit?.circuit && this.readName === name) {
+      const about = { choice, faults };
+      const { hand, apart, bridged, swapped } = scene;
+      const moment = JSON.stringify([name, faults, scene, look.load]);
+      this.moments.want(moment, { ...about, scene, load: look.load });
+      this.tables.want(JSON.stringify([name, faults, hand, apart, bridged, swapped, look.between]), {
+        ...about,
+        between: look.between,
+        hand,
+        apart,
+        bridged,
+        swapped,
+      });
+      if (beside) this.besides.want(JSON.stringify([name, beside, look.load]), { choice, ...beside, load: look.load });
+      if (this.answers.circuit.circuit.hasEngine) this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
+    }
+    this.tell();
+  }
+
+  private engineTurns(from: EngineState, next: EngineState): void {
+    clearTimeout(this.engineTimer);
+    if (next === from) return;
+    const delay = next === 'cranking' ? 0 : next === 'running' ? engineTakes_ms.fires : engineTakes_ms.dies;
+    this.engineTimer = setTimeout(() => {
+      if (this.job.scene?.engine !== from) return;
+      this.announcement = engineSays(from, next);
+      this.put({ do: 'engine', engine: next }, true);
+    }, delay);
+  }
+
+  private showLink(): void {
+    const { circuit, faults } = this.job;
+    const words = this.answers.moment?.words;
+    if (circuit.from !== 'library' || words === undefined) return;
+    this.around.showLink(linkText({ circuit: circuit.name, scene: words, faults, view: this.session.view }));
+  }
+
+  private tell(): void {
+    for (const listener of this.listeners) listener();
+  }
+}
+
+const choiceKey = (choice: CircuitChoice): string => (choice.from === 'library' ? choice.name : `${choice.name}\n${choice.text}`);
+
+function engineSays(from: EngineState, next: EngineState): string {
+  if (next === 'cranking') return 'The starter turns the engine.';
+  if (next === 'running') return 'The engine fires and runs.';
+  return from === 'running' ? 'The engine dies.' : 'The engine stops turning.';
+}

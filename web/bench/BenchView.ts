@@ -1,0 +1,254 @@
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import type { KeyPlace } from '../../src/circuit/scene.ts';
+import { positionRows, type RowView, tableSentence, voltsText } from '../../src/report/positionRows.ts';
+import type { TablePosition } from '../../src/solve/positionTable.ts';
+import type { Calls, CircuitSeen, Name } from '../calls.ts';
+import type { Answers } from '../Desk.ts';
+import { controls } from '../looks/controls.ts';
+import { say, wish } from '../say.ts';
+import type { Look, Session } from '../session/session.ts';
+import { benchStyles } from './benchStyles.ts';
+import type { Turned } from './KeyChart.ts';
+import type { Column } from './PositionTable.ts';
+import { problemList } from './problemList.ts';
+
+export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
+const wide = matchMedia('(min-width: 900px)');
+
+/**
+ * The bench: drawing with the table hanging from it, the key, what is switched on, the hang-tags.
+ * @fires say, wish
+ */
+export class BenchView extends LitElement {
+  static override properties = {
+    session: { attribute: false },
+    answers: { attribute: false },
+    ask: { attribute: false },
+    slow: { state: true },
+  };
+  declare session: Session;
+  declare answers: Answers;
+  declare ask: Ask;
+  declare slow: boolean;
+  private rows: readonly RowView[] = [];
+  private columns: readonly Column[] | undefined;
+  private ringsShown: unknown;
+
+  static override styles = [controls, benchStyles];
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    wide.addEventListener('change', this.onWidth);
+  }
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    wide.removeEventListener('change', this.onWidth);
+  }
+  private readonly onWidth = () => this.requestUpdate();
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('answers') && !changed.has('session')) return;
+    const { table, circuit } = this.answers;
+    if (!table || !circuit?.circuit) {
+      this.rows = [];
+      return;
+    }
+    const rows = positionRows(table.table, this.session.job.look.show);
+    this.columns = columnsOf(circuit.circuit, rows);
+    const order = new Map(this.columns.map((c, k) => [c.load, k]));
+    this.rows = [...rows].sort((a, b) => (order.get(a.id) ?? 0) - (order.get(b.id) ?? 0));
+  }
+
+  override render() {
+    const { answers, session } = this;
+    const read = answers.circuit;
+    if (!read) return html`<p class="wait">${answers.failure ?? 'Reading the circuit...'}</p>`;
+    if (!read.circuit) return this.brokenFile(read);
+    const { look } = session.job;
+    return html`<div class="bench" data-panel=${look.panel}>
+      <nav class="parts" aria-label="Parts of the bench">
+        ${(['key', 'drawing', 'table'] as const).map(
+          (panel) =>
+            html`<button aria-current=${look.panel === panel ? 'true' : 'false'} @click=${() => this.look({ panel })}>${panel[0]!.toUpperCase()}${panel.slice(1)}</button>`,
+        )}
+      </nav>
+      <section class="left" aria-label="Drawing and table">${this.sceneBar()} ${this.drawing(read.circuit)} ${this.table()}</section>
+      <aside class="right" aria-label="Key, switches and faults">${this.right(read.circuit)}</aside>
+    </div>`;
+  }
+
+  private sceneBar() {
+    const { job } = this.session;
+    const count = job.faults.length;
+    const line = this.answers.moment?.line ?? '';
+    return html`<div class="scenebar">
+      <p class="line">
+        ${count > 0 ? html`<b>With ${count} hang-tag${count === 1 ? '' : 's'}.</b>` : nothing} <span class="quiet">${this.answers.failure ?? line}</span>
+      </p>
+      <div class="show" role="group" aria-label="Show">
+        ${(['healthy', 'faulty', 'difference'] as const).map(
+          (show) =>
+            html`<button aria-pressed=${job.look.show === show} @click=${() => this.look({ show })}>${show[0]!.toUpperCase()}${show.slice(1)}</button>`,
+        )}
+      </div>
+    </div>`;
+  }
+
+  private drawing(circuit: CircuitSeen) {
+    const { job } = this.session;
+    return html`<detent-drawing
+      .layout=${circuit.layout}
+      .circuit=${circuit}
+      .moment=${this.answers.moment?.moment}
+      .line=${this.answers.moment?.line ?? ''}
+      .show=${job.look.show}
+      .put=${this.answers.table?.faults ?? []}
+      .load=${job.look.load}
+      .chosen=${job.look.part}
+      .only=${job.look.only}
+      .meter=${job.meter}
+    ></detent-drawing>`;
+  }
+
+  private table() {
+    const table = this.answers.table?.table;
+    if (!table) return html`<div class="tablebox"></div>`;
+    return html`<div class="tablebox">
+      <detent-table
+        .rows=${this.rows}
+        .columns=${this.columns}
+        .positions=${table.positions}
+        .current=${currentPosition(table.positions, this.session.job.scene?.key)}
+        .load=${this.session.job.look.load}
+        ?narrow=${!wide.matches}
+        @position-picked=${(e: CustomEvent<TablePosition>) => this.turnTo(e.detail)}
+        @cell-picked=${(e: CustomEvent<{ position: TablePosition; load: string }>) => this.pick(e.detail.position, e.detail.load)}
+      ></detent-table>
+    </div>`;
+  }
+
+  private right(circuit: CircuitSeen) {
+    const { job } = this.session;
+    const { moment, table } = this.answers;
+    const key = job.scene?.key;
+    const supply = moment?.moment.supply ?? 12;
+    return html`
+      ${
+        circuit.key && key
+          ? html`<section class="key">
+              <h2><span class="big">${keyTitle(circuit.key.positions, key)}</span> <span class="quiet">${keyNote(key, circuit.key.positions)}</span></h2>
+              <detent-key-chart
+                .shown=${this.rings(circuit)}
+                .place=${key}
+                .stands=${moment?.moment.stands}
+                .radius=${wide.matches ? 286 : 206}
+                @key-turned=${(e: CustomEvent<Turned>) => say(this, { do: 'key', ...e.detail })}
+                @key-released=${(e: CustomEvent<string>) => this.release(e.detail)}
+              ></detent-key-chart>
+            </section>`
+          : nothing
+      }
+      <section class="faults">
+        ${this.difference()}
+        <detent-faults .circuit=${circuit} .phrases=${job.faults} .put=${table?.faults ?? []} .partId=${job.look.part}></detent-faults>
+        ${(table?.problems ?? []).map((p) => html`<p class="caution"><b>Caution</b> ${p.what}. ${p.why}</p>`)}
+      </section>
+      <section class="switched">
+        <h2>Switched on ${circuit.hasEngine ? html`<span class="quiet note">engine ${engineWord(job.scene?.engine)}</span>` : nothing}</h2>
+        <detent-hand .switches=${circuit.switches} .hand=${job.scene?.hand ?? {}}></detent-hand>
+      </section>
+      <section class="warnings" ?hidden=${(moment?.moment.overloads.length ?? 0) + (moment?.moment.chatters.length ?? 0) === 0}>
+        ${moment?.moment.overloads.map(
+          (o) =>
+            html`<p class="caution"><b>Over its guide value</b> ${o.element}: ${o.what}, ${o.value.toPrecision(3)} A, limit ${o.limit} A</p>`,
+        )}
+        ${moment?.moment.chatters.map((id) => html`<p class="caution"><b>Chatters</b> ${id} pulls in and drops out again and again here.</p>`)}
+      </section>
+      <section class="legend"><detent-legend .supply=${Number(voltsText(supply).split(' ')[0])}></detent-legend></section>
+    `;
+  }
+
+  /** What the driver would notice. */
+  private difference() {
+    const table = this.answers.table?.table;
+    const { job } = this.session;
+    if (job.faults.length === 0 || !table) return nothing;
+    const sentence = tableSentence(table);
+    if (sentence === undefined) return html`<h2>Nothing differs</h2><p>In no key position would the driver notice.</p>`;
+    const current = currentPosition(table.positions, job.scene?.key);
+    const here = this.rows.filter((r) => r.cells.some((c) => c.position === current && c.was !== undefined));
+    return html`<h2 class="differs">${sentence}</h2>
+      <p>${here.length === 0 ? 'With the key where it is now, nothing differs.' : `Here: ${here.map((r) => r.name).join(', ')}.`}</p>`;
+  }
+
+  private brokenFile(read: Calls['circuit']['gives']) {
+    return html`<div class="broken">
+      <section><h2>This circuit cannot be drawn yet</h2>${problemList(read.problems)}
+        <div class="row"><button @click=${() => wish(this, 'library')}>Open another circuit</button></div></section>
+      <pre tabindex="0" aria-label="Text of the circuit file">${read.text.split('\n').map((text, k) => {
+        const marked = read.problems.some((p) => p.line === k + 1);
+        return html`<span class=${marked ? 'marked' : ''}><i>${k + 1}</i>${text}\n</span>`;
+      })}</pre>
+    </div>`;
+  }
+
+  private rings(circuit: CircuitSeen) {
+    const sectors = this.answers.table?.sectors ?? [];
+    const key = JSON.stringify([circuit.title, sectors]);
+    if ((this.ringsShown as { key: string } | undefined)?.key !== key)
+      this.ringsShown = { key, shown: { positions: circuit.key!.positions, rings: sectors } };
+    return (this.ringsShown as { shown: unknown }).shown;
+  }
+
+  private look(look: Partial<Look>): void {
+    say(this, { do: 'look', look });
+  }
+  private turnTo(position: TablePosition): void {
+    if (this.session.job.scene?.key) say(this, { do: 'key', key: position.key });
+  }
+  private pick(position: TablePosition, load: string): void {
+    this.turnTo(position);
+    this.look({ load: this.session.job.look.load === load ? undefined : load });
+  }
+  private async release(gesture: string): Promise<void> {
+    const { circuit: choice, faults, scene } = this.session.job;
+    if (!scene?.key) return;
+    const key = await this.ask('release', { choice, faults, key: scene.key });
+    if (key.angle !== this.session.job.scene?.key?.angle) say(this, { do: 'key', key, gesture });
+  }
+}
+
+/** Columns under the tracks; loads without a track, and the engine, follow on the right. */
+function columnsOf(circuit: CircuitSeen, rows: readonly RowView[]): readonly Column[] {
+  const { tracks, pitch } = circuit.layout;
+  const onTrack = [...tracks].sort((a, b) => a.x - b.x).filter((t) => rows.some((r) => r.id === t.load));
+  const columns: Column[] = onTrack.map((t) => ({ load: t.load, number: t.number, left: t.x - pitch / 2, width: pitch }));
+  let end = columns.at(-1) ? columns.at(-1)!.left + pitch : 84;
+  for (const row of rows) {
+    if (onTrack.some((t) => t.load === row.id)) continue;
+    columns.push({ load: row.id, number: 0, left: end, width: 72 });
+    end += 72;
+  }
+  return columns;
+}
+
+/** The row of the table that the key stands in; the way it came decides between two of the same angle. */
+export function currentPosition(positions: readonly TablePosition[], key: KeyPlace | undefined): string | undefined {
+  if (!key) return positions[0]?.name;
+  const fits = positions.filter((p) => Math.abs(p.key.angle - key.angle) < 0.5 || (p.from <= key.angle && key.angle <= p.to));
+  return (fits.find((p) => p.key.came === key.came && Math.abs(p.key.angle - key.angle) < 0.5) ?? fits[0])?.name;
+}
+
+type Positions = NonNullable<CircuitSeen['key']>['positions'];
+function keyTitle(positions: Positions, key: KeyPlace): string {
+  if (!key.in) return 'Key out';
+  const here = positions.find((p) => Math.abs(p.angle - key.angle) < 0.5);
+  if (here) return here.springsTo === undefined ? `Key at ${here.name}` : `Key held at ${here.name}`;
+  return `Key at ${Math.round(key.angle * 10) / 10}°`;
+}
+function keyNote(key: KeyPlace, positions: Positions): string {
+  const here = positions.find((p) => Math.abs(p.angle - key.angle) < 0.5);
+  if (!key.in) return 'lock empty';
+  return here ? `${Math.round(key.angle)}° of travel, as seen at the lock` : 'held between two detents';
+}
+const engineWord = (engine: string | undefined) => (engine === 'stopped' ? 'still' : (engine ?? 'still'));

@@ -1,0 +1,441 @@
+import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
+import { guard } from 'lit/directives/guard.js';
+import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalPoints } from '../../src/report/drawn.ts';
+import { type HangTag, hangTags } from '../../src/report/hangTags.ts';
+import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.ts';
+import type { Moment } from '../../src/report/moment.ts';
+import { amperesText, voltsText } from '../../src/report/positionRows.ts';
+import { ramp } from '../../src/report/ribbon.ts';
+import { symbolOf } from '../../src/report/symbols/index.ts';
+import type { Shape } from '../../src/report/symbols/shape.ts';
+import type { CircuitSeen, FaultIn } from '../calls.ts';
+import { controls } from '../looks/controls.ts';
+import { say } from '../say.ts';
+import type { Look, Meter } from '../session/session.ts';
+import { drawingStyles } from './drawingStyles.ts';
+
+/** Suspicion of a part or pin: the halo's ring closes with its share. */
+export type Halo = { readonly part: string; readonly share: number };
+
+const zooms = [0.35, 0.5, 0.7, 1, 1.4, 2] as const;
+const ways: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+};
+
+/**
+ * The circuit as drawn by its layout, with the potentials and currents of one moment.
+ *
+ * @fires say - `look`, `meter`
+ * @fires scrolled - detail: px from the left, at full size; the table below follows
+ * Keys: arrows from part to part, Enter chooses, F its faults, A and B leads, + - 0 zoom, / search.
+ */
+export class CircuitDrawing extends LitElement {
+  static override properties = {
+    layout: { attribute: false },
+    circuit: { attribute: false },
+    moment: { attribute: false },
+    line: { type: String },
+    show: { type: String },
+    put: { attribute: false },
+    load: { attribute: false },
+    chosen: { attribute: false },
+    meter: { attribute: false },
+    halos: { attribute: false },
+    neutral: { type: Boolean },
+    drain: { type: Boolean },
+    zoom: { state: true },
+    pointed: { state: true },
+    focused: { state: true },
+  };
+  declare layout: Layout;
+  declare circuit: CircuitSeen;
+  declare moment: Moment | undefined;
+  /** What is shown, as one sentence: the accessible name. */
+  declare line: string;
+  declare show: Look['show'];
+  declare put: readonly FaultIn[];
+  /** Chosen load: its feed and return stand out. */
+  declare load: string | undefined;
+  declare chosen: string | undefined;
+  declare meter: Meter | undefined;
+  declare halos: readonly Halo[];
+  /** Plain ink, no potential: the apprentice must not see the answer. */
+  declare neutral: boolean;
+  declare drain: boolean;
+  declare zoom: number;
+  /** What the pointer is at: a wire's index or a pole's id. */
+  declare pointed: number | string | undefined;
+  declare focused: string | undefined;
+  private crossings: readonly CrossingDrawn[] = [];
+  private terminals: ReadonlyMap<string, Point> = new Map();
+  private ribbons: readonly Ribbon[] = [];
+  private tags: readonly HangTag[] = [];
+
+  constructor() {
+    super();
+    this.line = '';
+    this.show = 'difference';
+    this.put = [];
+    this.halos = [];
+    this.neutral = false;
+    this.drain = false;
+    this.zoom = 1;
+  }
+
+  static override styles = [controls, drawingStyles];
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('layout')) {
+      this.crossings = crossingsOf(this.layout);
+      this.terminals = terminalPoints(this.layout);
+    }
+    if (this.moment && (changed.has('layout') || changed.has('moment') || changed.has('show') || changed.has('drain')))
+      this.ribbons = ribbonsOf(this.layout, this.moment, this.show, this.drain ? 1e-5 : 0.01);
+    if (changed.has('layout') || changed.has('put')) this.tags = hangTags(this.layout, this.put);
+  }
+
+  override render() {
+    const { layout, zoom } = this;
+    if (!layout) return nothing;
+    const { width, height } = layout;
+    return html`
+      <div
+        class="viewport"
+        tabindex="0"
+        role="group"
+        aria-roledescription="wiring drawing"
+        aria-label=${this.line}
+        @keydown=${this.onKeys}
+        @scroll=${this.onScroll}
+        @click=${this.onClick}
+        @pointerover=${this.onPoint}
+        @pointerdown=${this.onDown}
+        @pointermove=${this.onMove}
+        @pointerup=${this.onUp}
+        @pointercancel=${this.onUp}
+      >
+        <svg width=${width * zoom} height=${height * zoom} viewBox="0 0 ${width} ${height}" class=${this.neutral || !this.moment ? 'neutral' : ''} aria-hidden="true">
+          <defs>
+            <pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+              <rect class="hatchground" width="6" height="6"></rect>
+              <path class="hatchline" d="M0 -1V7"></path>
+            </pattern>
+          </defs>
+          ${guard([layout], () => this.frames())} ${this.haloRings()} ${this.neutral || !this.moment ? this.plainWires() : this.livewires()}
+          ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.hangTags()} ${this.leads()}
+          ${guard([layout], () => this.hitAreas())} ${this.focusRing()}
+        </svg>
+      </div>
+      <div class="tools">
+        <p class="readout" role="status">${this.readout()}</p>
+        <div class="zoom" role="group" aria-label="Zoom">
+          <button @click=${() => this.zoomBy(-1)} aria-label="Zoom out">−</button>
+          <button @click=${() => this.zoomWhole()}>Whole</button>
+          <button @click=${() => this.zoomBy(1)} aria-label="Zoom in">+</button>
+        </div>
+      </div>
+    `;
+  }
+
+  private frames() {
+    const { frames } = this.layout;
+    return svg`${frames.map(
+      (
+        f,
+      ) => svg`<rect class=${f.isKey ? 'frame key' : 'frame'} x=${f.box.x} y=${f.box.y} width=${f.box.width} height=${f.box.height}></rect>
+      ${f.link ? svg`<path class="link" d="M${f.link[0][0]} ${f.link[0][1]}L${f.link[1][0]} ${f.link[1][1]}"></path>` : nothing}`,
+    )}`;
+  }
+
+  private plainWires() {
+    return svg`${this.layout.wires.map((w) => svg`<path class="plain" d=${pathOf(w.points)}></path>`)}${this.crossings.map((c) => {
+      const [dx, dy] = c.overLies ? [0, 5] : [5, 0];
+      const [ox, oy] = c.overLies ? [6, 0] : [0, 6];
+      return svg`<path class="gap" stroke-width="9" d="M${c.x - dx} ${c.y - dy}L${c.x + dx} ${c.y + dy}"></path><path class="plain" d="M${c.x - ox} ${c.y - oy}L${c.x + ox} ${c.y + oy}"></path>`;
+    })}`;
+  }
+
+  private livewires() {
+    const { ribbons } = this;
+    const changed = ribbons.filter((r) => r.changed);
+    const onWay = ribbons.filter((r) => r.onWay);
+    return svg`
+      <g class="casing">${changed.map((r) => svg`<path d=${r.d} stroke-width="15"></path>`)}</g>
+      <g class="way">${onWay.map((r) => svg`<path d=${r.d} stroke-width=${r.width + 11}></path>`)}</g>
+      <g class="edges">${ribbons.map((r) => (r.potential ? svg`<path d=${r.d} stroke-width=${r.width + 2.4}></path>` : nothing))}</g>
+      <g class="cores">${ribbons.map((r, k) => this.core(r, k))}</g>
+      ${this.crossings.map((c) => this.crossing(c))}
+      <g class="chevrons">${ribbons.map((r) => r.chevrons.map((c) => svg`<path transform="translate(${c.x} ${c.y}) rotate(${c.turn})" d="M-3.4 -7.5L2.6 0L-3.4 7.5H.4L6.4 0L.4 -7.5Z"></path>`))}</g>`;
+  }
+
+  private core(r: Ribbon, k: number) {
+    if (!r.potential) return svg`<path class="floating" d=${r.d}></path>`;
+    const [from, to] = r.potential;
+    const level = `v${Math.round(from * 2)}`;
+    if (from === to) return svg`<path class=${level} d=${r.d} stroke-width=${r.width} stroke=${ramp(from)}></path>`;
+    const [a, b] = [r.points[0]!, r.points.at(-1)!];
+    return svg`<linearGradient id="blend${k}" gradientUnits="userSpaceOnUse" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}><stop offset="0" stop-color=${ramp(from)}></stop><stop offset="1" stop-color=${ramp(to)}></stop></linearGradient>
+      <path class=${level} d=${r.d} stroke-width=${r.width} stroke="url(#blend${k})"></path>`;
+  }
+
+  /** The lower wire is broken, the upper one drawn once more over the gap. */
+  private crossing(c: CrossingDrawn) {
+    const [over, under] = [this.ribbons[c.over], this.ribbons[c.under]];
+    if (!over || !under) return nothing;
+    const half = (over.width + 2.4) / 2 + 3.5;
+    const [dx, dy] = c.overLies ? [0, half] : [half, 0];
+    const [ox, oy] = c.overLies ? [half, 0] : [0, half];
+    const d = `M${c.x - ox} ${c.y - oy}L${c.x + ox} ${c.y + oy}`;
+    return svg`<path class="gap" stroke-width=${under.width + 4.4} d="M${c.x - dx} ${c.y - dy}L${c.x + dx} ${c.y + dy}"></path>${
+      over.potential
+        ? svg`<path class="edge" stroke-width=${over.width + 2.4} d=${d}></path><path class="solid" stroke=${ramp(over.potential[0])} stroke-width=${over.width} d=${d}></path>`
+        : svg`<path class="floating" d=${d}></path>`
+    }`;
+  }
+
+  private fixtures() {
+    const { dots, bars, links, pins } = this.layout;
+    return svg`
+      ${links.map((l) => svg`<path class="link" d=${pathOf(l.points)}></path>`)}
+      ${bars.map(
+        (b) =>
+          svg`<path class="bar" d="M${b.x1} ${b.y}H${b.x2}"></path>${
+            b.sign
+              ? svg`<path class="ground" d="M${b.sign[0]} ${b.y}V${b.sign[1] - 5}M${b.sign[0] - 14} ${b.sign[1] - 5}h28M${b.sign[0] - 9} ${b.sign[1]}h18M${b.sign[0] - 4} ${b.sign[1] + 5}h8"></path>`
+              : nothing
+          }`,
+      )}
+      ${dots.map(([x, y]) => svg`<circle class="dot" cx=${x} cy=${y} r="4.2"></circle>`)}
+      ${pins.map((p) => svg`<circle class="pin" cx=${p.x} cy=${p.y} r="3.4"></circle>`)}`;
+  }
+
+  private poles() {
+    const closed = this.show === 'healthy' ? this.moment?.healthyClosed : this.moment?.closed;
+    return svg`${this.layout.poles.map((p) => this.pole(p, closed))}`;
+  }
+
+  private pole(p: PlacedPole, closed: ReadonlySet<string> | undefined) {
+    const stand = closed?.has(p.element) ? 'closed' : 'open';
+    return guard([this.layout, p.id, stand], () => {
+      const symbol = symbolOf(p.symbol);
+      const shapes = symbol.shapes.filter((s) => s.when === undefined || s.when === stand);
+      return svg`<g transform="translate(${p.x} ${p.y})"><g transform=${p.turned ? 'scale(1 -1)' : nothing}>${shapes.filter((s) => s.draw !== 'text').map(shape)}</g>${shapes.filter((s) => s.draw === 'text').map(shape)}</g>`;
+    });
+  }
+
+  private labels() {
+    return svg`${this.layout.labels.map(
+      (l) => svg`<text class="l-${l.role}" x=${l.x} y=${l.y} font-size=${l.size} font-weight=${l.weight}>${l.text}</text>`,
+    )}`;
+  }
+
+  private hangTags() {
+    return svg`${this.tags.map((t) => {
+      const ring = svg`<circle class="tagring" cx=${t.at[0]} cy=${t.at[1]} r="24"></circle>`;
+      if (t.tab)
+        return svg`${ring}<g transform="translate(${t.box.x} ${t.box.y})"><rect class="tag" width="32" height="24"></rect><text class="tabnumber" x="16" y="17" text-anchor="middle">${t.number}</text></g>`;
+      const { x, y, width: w, height: h } = t.box;
+      const eyelet = t.eyelet;
+      const clip = 12;
+      const outline = t.eyeletRight
+        ? `M${x} ${y}H${x + w - clip}L${x + w} ${y + clip}V${y + h - clip}L${x + w - clip} ${y + h}H${x}Z`
+        : `M${x + clip} ${y}H${x + w}V${y + h}H${x + clip}L${x} ${y + h - clip}V${y + clip}Z`;
+      const edge = t.eyeletRight ? x : x + w - 8;
+      return svg`<path class="string" d=${t.string}></path>${ring}
+        <path class="tag" d=${outline}></path><rect class="tagedge" x=${edge} y=${y} width="8" height=${h}></rect>
+        <circle class="eyelet" cx=${eyelet[0]} cy=${eyelet[1]} r="4"></circle>
+        ${t.lines.map((line, k) => svg`<text class=${line.role} x=${t.eyeletRight ? x + 18 : x + 22} y=${y + 24 + k * 18.5}>${line.text}</text>`)}`;
+    })}`;
+  }
+
+  private haloRings() {
+    return svg`${this.halos.map(({ part, share }) => {
+      const pole = this.layout.poles.find((p) => p.id === part || p.part === part);
+      if (!pole || share < 0.02) return nothing;
+      return haloRing(pole.x, pole.y, 27, share);
+    })}`;
+  }
+
+  private leads() {
+    const { meter } = this;
+    if (!meter) return nothing;
+    const lead = (terminal: string | undefined, letter: string, word: string) => {
+      const at = terminal === undefined ? undefined : this.terminals.get(terminal);
+      if (!at) return nothing;
+      const side = at[0] > this.layout.width - 160 ? -1 : 1;
+      const [px, py] = [side > 0 ? at[0] + 26 : at[0] - 26 - 112, letter === 'A' ? at[1] - 44 : at[1] + 12];
+      return svg`<g class="lead"><path d="M${at[0]} ${at[1]}L${side > 0 ? px + 8 : px + 104} ${py + 17}"></path><circle cx=${at[0]} cy=${at[1]} r="5.500"></circle><rect x=${px} y=${py} width="112" height="34" rx="17"></rect><text x=${px + 16} y=${py + 23}><tspan class="letter">${letter}</tspan><tspan dx="8">${word}</tspan></text></g>`;
+    };
+    return svg`${lead(meter.red, 'A', 'red lead')}${lead(meter.black, 'B', 'black lead')}`;
+  }
+
+  private hitAreas() {
+    return svg`<g class="hits">${this.layout.wires.map((w, k) => (w.wires.length > 0 ? svg`<path d=${pathOf(w.points)} data-wire=${k}></path>` : nothing))}
+      ${this.layout.poles.map((p) => svg`<rect data-pole=${p.id} x=${Math.min(p.box.x, p.x - 20)} y=${p.box.y - 2} width=${Math.max(p.box.width, 40)} height=${Math.max(p.box.height + 4, 40)}></rect>`)}</g>`;
+  }
+
+  private focusRing() {
+    const pole = this.layout.poles.find((p) => p.id === this.focused);
+    const chosen = this.chosen === undefined ? [] : this.layout.poles.filter((p) => p.part === this.chosen);
+    const ring = (p: PlacedPole, name: string) =>
+      svg`<rect class=${name} x=${p.box.x - 6} y=${p.box.y - 4} width=${p.box.width + 12} height=${p.box.height + 8}></rect>`;
+    return svg`${chosen.map((p) => ring(p, 'chosen'))}${pole ? ring(pole, 'focusring') : nothing}`;
+  }
+
+  /** What the pointer or the arrow keys are at, in words and figures. */
+  private readout(): string {
+    const at = this.pointed ?? this.focused;
+    if (typeof at === 'number') {
+      const [wire, ribbon] = [this.layout.wires[at], this.ribbons[at]];
+      if (!wire) return '';
+      const name = `${wire.wires.join(', ')}, ${wire.from} to ${wire.to}`;
+      if (!ribbon || this.neutral) return name;
+      return `${name}: ${wireFigures(ribbon)}`;
+    }
+    const pole = this.layout.poles.find((p) => p.id === at);
+    if (!pole) return '';
+    const part = this.circuit?.parts.find((p) => p.id === pole.part);
+    const name = [pole.id, part?.name, part?.name === part?.what ? '' : part?.what, part?.place]
+      .filter((w) => w !== undefined && w !== '')
+      .join(', ');
+    if (this.neutral || !this.moment) return name;
+    const figures = this.show === 'healthy' ? this.moment.healthy : this.moment.is;
+    const volts = [pole.top, pole.bottom].map((t) => figures.volts.get(t) ?? null);
+    const load = (this.show === 'healthy' ? this.moment.healthyLoads : this.moment.loads).find((l) => l.id === pole.part);
+    const verdict = load ? `${load.verdict}, ` : '';
+    return `${name}: ${verdict}${volts.map((v) => (v === null ? 'floating' : voltsText(v))).join(' above, ')} below, ${amperesText(Math.abs(figures.amperes.get(pole.element) ?? 0))}`;
+  }
+
+  private onPoint(e: PointerEvent): void {
+    const [wire, pole] = targetOf(e);
+    this.pointed = wire ?? pole;
+  }
+
+  private onClick(e: MouseEvent): void {
+    if (this.panned) return;
+    const [wire, pole] = targetOf(e);
+    if (wire !== undefined) {
+      this.pointed = wire;
+      this.pick(this.layout.wires[wire]?.wires[0]);
+    } else if (pole !== undefined) {
+      this.pointed = pole;
+      this.pick(this.layout.poles.find((p) => p.id === pole)?.part);
+    }
+  }
+
+  private pick(part: string | undefined): void {
+    if (part === undefined) return;
+    const isLoad = this.circuit?.parts.find((p) => p.id === part)?.isLoad ?? false;
+    say(this, { do: 'look', look: { part: part === this.chosen ? undefined : part, ...(isLoad && { load: part }) } });
+  }
+
+  private onKeys(e: KeyboardEvent): void {
+    if (e.ctrlKey || e.metaKey || e.altKey) return;
+    const way = ways[e.key];
+    const part = this.layout.poles.find((p) => p.id === this.focused)?.part;
+    if (way) {
+      this.focused = neighbour(this.layout, this.focused, way) ?? this.focused;
+      this.pointed = undefined;
+      this.intoView();
+    } else if (e.key === 'Enter' || e.key.toLowerCase() === 'f') this.pick(part);
+    else if (e.key.toLowerCase() === 'a' || e.key.toLowerCase() === 'b') this.placeLead(e.key.toLowerCase() === 'a' ? 'red' : 'black');
+    else if (e.key === '+' || e.key === '=') this.zoomBy(1);
+    else if (e.key === '-') this.zoomBy(-1);
+    else if (e.key === '0') this.zoomWhole();
+    else return;
+    e.preventDefault();
+  }
+
+  /** Puts a lead on the focused piece: its upper terminal, then its lower one, in turn. */
+  private placeLead(lead: 'red' | 'black'): void {
+    const pole = this.layout.poles.find((p) => p.id === this.focused);
+    if (!pole) return;
+    const now = this.meter?.[lead];
+    say(this, { do: 'meter', meter: { [lead]: now === pole.top ? pole.bottom : pole.top } });
+  }
+
+  private intoView(): void {
+    const pole = this.layout.poles.find((p) => p.id === this.focused);
+    const view = this.renderRoot.querySelector('.viewport');
+    if (!pole || !view) return;
+    const [x, y] = [pole.x * this.zoom, pole.y * this.zoom];
+    const margin = 60;
+    const left = Math.min(Math.max(view.scrollLeft, x - view.clientWidth + margin), x - margin);
+    const top = Math.min(Math.max(view.scrollTop, y - view.clientHeight + margin), y - margin);
+    view.scrollTo({ left, top });
+  }
+
+  private zoomBy(steps: number): void {
+    const here = zooms.reduce((best, z, k) => (Math.abs(z - this.zoom) < Math.abs(zooms[best]! - this.zoom) ? k : best), 0);
+    this.zoom = zooms[Math.min(zooms.length - 1, Math.max(0, here + steps))]!;
+  }
+  private zoomWhole(): void {
+    const view = this.renderRoot.querySelector('.viewport');
+    if (!view) return;
+    const whole = Math.min(1, view.clientWidth / this.layout.width, view.clientHeight / this.layout.height);
+    this.zoom = Math.abs(this.zoom - whole) < 0.001 ? 1 : whole;
+  }
+
+  private onScroll(e: Event): void {
+    if (this.zoom === 1) this.dispatchEvent(new CustomEvent<number>('scrolled', { detail: (e.target as Element).scrollLeft }));
+  }
+
+  /** Dragging the paper with a mouse; fingers scroll by themselves. */
+  private grabbed: { x: number; y: number; left: number; top: number } | undefined;
+  private panned = false;
+  private onDown(e: PointerEvent): void {
+    const view = e.currentTarget as Element;
+    this.panned = false;
+    if (e.pointerType !== 'mouse' || e.button !== 0) return;
+    this.grabbed = { x: e.clientX, y: e.clientY, left: view.scrollLeft, top: view.scrollTop };
+  }
+  private onMove(e: PointerEvent): void {
+    const { grabbed } = this;
+    if (!grabbed) return;
+    const [dx, dy] = [e.clientX - grabbed.x, e.clientY - grabbed.y];
+    if (!this.panned && Math.hypot(dx, dy) < 5) return;
+    this.panned = true;
+    (e.currentTarget as Element).scrollTo({ left: grabbed.left - dx, top: grabbed.top - dy });
+  }
+  private onUp(): void {
+    this.grabbed = undefined;
+  }
+}
+
+/** Disc behind a part, thin full ring, and an arc from 12 o'clock for the share. */
+export function haloRing(x: number, y: number, r: number, share: number) {
+  const turn = Math.min(0.9999, share) * 2 * Math.PI;
+  const [ex, ey] = [x + r * Math.sin(turn), y - r * Math.cos(turn)];
+  return svg`<g class="halo"><circle class="disc" cx=${x} cy=${y} r=${r} fill-opacity=${0.1 + 0.24 * share}></circle><circle class="thin" cx=${x} cy=${y} r=${r}></circle><path class="arc" d="M${x} ${y - r}A${r} ${r} 0 ${share > 0.5 ? 1 : 0} 1 ${ex} ${ey}"></path></g>`;
+}
+
+function wireFigures(r: Ribbon): string {
+  const [from, to] = r.volts;
+  if (from === null && to === null) return 'tied to nothing';
+  const volts =
+    from === null || to === null
+      ? voltsText(from ?? to ?? 0)
+      : Math.abs(from - to) > 0.05
+        ? `${voltsText(from)} to ${voltsText(to)}`
+        : voltsText(from);
+  return `${volts}, ${amperesText(Math.abs(r.amperes))}`;
+}
+
+function targetOf(e: Event): readonly [number | undefined, string | undefined] {
+  const target = e.composedPath()[0];
+  if (!(target instanceof SVGElement)) return [undefined, undefined];
+  const { wire, pole } = target.dataset;
+  return [wire === undefined ? undefined : Number(wire), pole];
+}
+
+const pathOf = (points: readonly Point[]) => points.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${x} ${y}`).join('');
+
+function shape(s: Shape) {
+  if (s.draw === 'path')
+    return svg`<path class="line fill-${s.fill}" d=${s.d} stroke-width=${s.line} stroke-dasharray=${s.dash ?? nothing}></path>`;
+  if (s.draw === 'circle') return svg`<circle class="line fill-${s.fill}" cx=${s.x} cy=${s.y} r=${s.r} stroke-width=${s.line}></circle>`;
+  return svg`<text class="inside" x=${s.x} y=${s.y} font-size=${s.size} font-weight=${s.weight} text-anchor="middle">${s.text}</text>`;
+}

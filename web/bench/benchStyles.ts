@@ -1,0 +1,239 @@
+import { css } from 'lit';
+
+/** Grid of the bench: drawing and table left, key column right; under 1200 px the column goes below, under 900 px one part at a time. */
+export const benchStyles = css`
+  :host {
+    display: block;
+    min-height: 0;
+  }
+  .wait {
+    padding: 24px;
+  }
+  .bench {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) 426px;
+    height: calc(100dvh - 56px);
+  }
+  .parts {
+    display: none;
+  }
+  .left {
+    background: var(--sheet);
+    border-right: 2px solid var(--ink);
+    min-width: 0;
+    min-height: 0;
+    overflow: auto;
+    display: grid;
+    grid-template-rows: auto minmax(300px, 1fr) auto;
+    grid-template-columns: minmax(0, max-content);
+    align-content: start;
+  }
+  .scenebar {
+    position: sticky;
+    left: 0;
+    display: flex;
+    align-items: center;
+    justify-content: space-between;
+    gap: 12px;
+    padding: 8px 16px 4px 18px;
+    width: calc(100vw - 428px);
+    z-index: 3;
+  }
+  .line {
+    font-size: 17px;
+    line-height: 1.2;
+  }
+  .show {
+    display: flex;
+    flex: none;
+  }
+  .show button {
+    border-radius: 0;
+    margin-left: -1px;
+    min-width: 84px;
+  }
+  .show button:first-child {
+    border-radius: 3px 0 0 3px;
+  }
+  .show button:last-child {
+    border-radius: 0 3px 3px 0;
+  }
+  .right {
+    overflow: auto;
+    min-height: 0;
+    background: var(--paper);
+  }
+  .right section {
+    padding: 12px 20px;
+    border-bottom: 1px solid var(--rule);
+    display: grid;
+    gap: 8px;
+  }
+  .right section[hidden] {
+    display: none;
+  }
+  .big {
+    font-size: 24px;
+    font-weight: 700;
+    margin-right: 8px;
+  }
+  .key h2 .quiet,
+  .note {
+    font-size: 15px;
+    font-weight: 500;
+  }
+  .note {
+    margin-left: 8px;
+  }
+  .differs {
+    color: var(--tag);
+  }
+  .right section.legend {
+    position: sticky;
+    bottom: 0;
+    background: var(--paper);
+    border-top: 1px solid var(--rule);
+    border-bottom: 0;
+    padding: 8px 20px;
+    z-index: 2;
+  }
+  .broken {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+    gap: 20px;
+    padding: 20px;
+  }
+  .problems {
+    display: grid;
+    gap: 12px;
+    margin: 12px 0;
+  }
+  .problems li {
+    border-left: 8px solid var(--tag);
+    padding-left: 12px;
+  }
+  .problems li.warning {
+    border-color: var(--caution);
+  }
+  pre {
+    margin: 0;
+    overflow: auto;
+    background: var(--sheet);
+    border: 1px solid var(--rule);
+    font-size: 14px;
+    line-height: 1.4;
+    max-height: calc(100dvh - 120px);
+  }
+  pre i {
+    display: inline-block;
+    width: 40px;
+    padding-right: 12px;
+    text-align: right;
+    color: var(--ink2);
+    font-style: normal;
+  }
+  pre .marked {
+    display: block;
+    background: var(--tagtint);
+    font-weight: 700;
+  }
+  @media (max-width: 1199.9px) {
+    .bench {
+      display: block;
+      height: auto;
+    }
+    .left {
+      border-right: 0;
+      border-bottom: 2px solid var(--ink);
+      grid-template-rows: auto auto auto;
+    }
+    .scenebar {
+      width: 100vw;
+    }
+    .right {
+      columns: 2;
+      column-gap: 0;
+    }
+    .right section {
+      break-inside: avoid;
+    }
+  }
+  @media (max-width: 899.9px) {
+    .bench {
+      min-height: calc(100dvh - 112px);
+    }
+    .parts {
+      display: flex;
+      position: sticky;
+      top: 52px;
+      z-index: 4;
+      background: var(--sheet);
+      border-bottom: 1px solid var(--edge);
+    }
+    .parts button {
+      flex: 1;
+      border: 0;
+      border-radius: 0;
+      min-height: 46px;
+      font-size: 17px;
+    }
+    .parts button + button {
+      border-left: 1px solid var(--edge);
+    }
+    .right {
+      columns: 1;
+      background: var(--sheet);
+    }
+    .right section {
+      padding: 12px 16px;
+    }
+    .scenebar {
+      display: block;
+      padding: 8px 16px;
+    }
+    .show {
+      margin-top: 8px;
+    }
+    .show button {
+      flex: 1;
+    }
+    [data-panel='key'] .left,
+    [data-panel='drawing'] .right,
+    [data-panel='table'] .right,
+    [data-panel='table'] detent-drawing,
+    [data-panel='drawing'] .tablebox {
+      display: none;
+    }
+    .left {
+      display: block;
+      border: 0;
+    }
+    .tablebox {
+      overflow: auto;
+    }
+    .right section.legend {
+      position: static;
+    }
+    .broken {
+      grid-template-columns: minmax(0, 1fr);
+      padding: 16px;
+    }
+  }
+  @media print {
+    .right,
+    .parts,
+    .show {
+      display: none;
+    }
+    .bench,
+    .left {
+      display: block;
+      overflow: visible;
+      height: auto;
+      border: 0;
+    }
+    .scenebar {
+      width: auto;
+    }
+  }
+`;

@@ -1,0 +1,28 @@
+import { BenchView } from './bench/BenchView.ts';
+import { CircuitDrawing } from './bench/CircuitDrawing.ts';
+import { FaultChooser } from './bench/FaultChooser.ts';
+import { HandSettings } from './bench/HandSettings.ts';
+import { KeyChart } from './bench/KeyChart.ts';
+import { PositionTable } from './bench/PositionTable.ts';
+import { PotentialLegend } from './bench/PotentialLegend.ts';
+import { DetentShell } from './shell/DetentShell.ts';
+import { JobsPanel } from './shell/JobsPanel.ts';
+import { KeysSheet } from './shell/KeysSheet.ts';
+
+/** Every tag of the program, in one place; the class modules have no side effect. */
+const tags: Readonly<Record<string, CustomElementConstructor>> = {
+  'detent-shell': DetentShell,
+  'detent-jobs': JobsPanel,
+  'detent-keys': KeysSheet,
+  'detent-bench': BenchView,
+  'detent-drawing': CircuitDrawing,
+  'detent-key-chart': KeyChart,
+  'detent-table': PositionTable,
+  'detent-hand': HandSettings,
+  'detent-faults': FaultChooser,
+  'detent-legend': PotentialLegend,
+};
+
+export function registerElements(): void {
+  for (const [tag, element] of Object.entries(tags)) if (!customElements.get(tag)) customElements.define(tag, element);
+}

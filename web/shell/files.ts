@@ -1,0 +1,46 @@
+import type { Desk } from '../Desk.ts';
+import { jobFile, readJobFile } from './jobFile.ts';
+
+/** Hands a text to the user as a file. */
+export function saveText(name: string, text: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: 'text/yaml' }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+export function saveCircuit(desk: Desk): void {
+  const { circuit } = desk.job;
+  saveText(circuit.from === 'file' ? circuit.name : `${circuit.name}.yaml`, desk.answers.circuit?.text ?? '');
+}
+
+export function saveJob(desk: Desk): void {
+  const { job } = desk;
+  saveText(
+    `job-${job.day}-${job.notes.vehicle.replace(/[^\p{L}\p{N}]+/gu, '-').slice(0, 30) || 'vehicle'}.yaml`,
+    jobFile(job, desk.answers.circuit?.text ?? ''),
+  );
+}
+
+/** Asks for a file; a job file becomes a job of its own, a circuit file a fresh job with that circuit. */
+export function openFile(desk: Desk): void {
+  const field = document.createElement('input');
+  field.type = 'file';
+  field.accept = '.yaml,.yml,.json,.txt';
+  field.onchange = async () => {
+    const file = field.files?.[0];
+    if (file) takeFile(desk, file.name, await file.text());
+  };
+  field.click();
+}
+
+export function takeFile(desk: Desk, name: string, text: string): void {
+  const job = readJobFile(text);
+  if (!job) {
+    desk.beginJob({ from: 'file', name, text });
+    return;
+  }
+  desk.beginJob(job.circuit ?? desk.job.circuit);
+  desk.send({ do: 'notes', notes: job.notes });
+}

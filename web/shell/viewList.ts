@@ -1,0 +1,24 @@
+import { html, type TemplateResult } from 'lit';
+import type { Desk } from '../Desk.ts';
+import type { View } from '../session/session.ts';
+
+export type ViewEntry = {
+  readonly view: View;
+  readonly word: string;
+  /** On the foot of a narrow screen. */
+  readonly short: string;
+  readonly render: (desk: Desk) => TemplateResult;
+};
+
+/**
+ * The views in the order of their tabs. Each is one element that takes `session` and `answers` down, asks the worker
+ * through `ask`, and speaks up by the events `say` and `wish`.
+ */
+export const viewList: readonly ViewEntry[] = [
+  {
+    view: 'bench',
+    word: 'Bench',
+    short: 'Bench',
+    render: (desk) => html`<detent-bench .session=${desk.session} .answers=${desk.answers} .ask=${desk.ask.bind(desk)}></detent-bench>`,
+  },
+];

@@ -1,0 +1,153 @@
+import type { Circuit } from '../src/circuit/circuit.ts';
+import { keySwitchOf } from '../src/circuit/keySwitchOf.ts';
+import type { Read } from '../src/circuit/problem.ts';
+import { readCircuit } from '../src/circuit/readCircuit.ts';
+import { readScene, restScene, sceneText } from '../src/circuit/scenePhrase.ts';
+import { clashes } from '../src/faults/clashes.ts';
+import { changesOf, type Fault, worldsOf } from '../src/faults/fault.ts';
+import { faultsOf } from '../src/faults/faultModes.ts';
+import { readFault } from '../src/faults/faultPhrase.ts';
+import { partKinds } from '../src/parts/index.ts';
+import { keySectors } from '../src/report/keySectors.ts';
+import { layoutOf } from '../src/report/layout/layoutOf.ts';
+import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
+import { sceneLine } from '../src/report/sceneLine.ts';
+import { type Network, network, type Setup } from '../src/solve/network.ts';
+import { positionTable } from '../src/solve/positionTable.ts';
+import type { Answer, Asking, Calls, CircuitSeen, FaultIn, Name } from './calls.ts';
+import { library } from './library.ts';
+import type { CircuitChoice } from './session/session.ts';
+
+const textOf = (choice: CircuitChoice): string => (choice.from === 'file' ? choice.text : (library.get(choice.name) ?? ''));
+const fileOf = (choice: CircuitChoice): string => (choice.from === 'file' ? choice.name : `${choice.name}.yaml`);
+
+/** Circuits read so far, the newest last; a few are enough, since a job has one. */
+const read = new Map<string, Read<Circuit>>();
+function circuitOf(choice: CircuitChoice): Read<Circuit> {
+  const key = `${fileOf(choice)}\n${textOf(choice)}`;
+  const known = read.get(key);
+  if (known) return known;
+  const fresh = readCircuit(textOf(choice), fileOf(choice), partKinds);
+  read.set(key, fresh);
+  if (read.size > 6) read.delete(read.keys().next().value!);
+  return fresh;
+}
+
+/** The page asks figures only of a circuit that was read without errors. */
+function sound(choice: CircuitChoice): Circuit {
+  const circuit = circuitOf(choice);
+  if (!circuit.ok) throw new Error(`${fileOf(choice)} has problems; it cannot be solved`);
+  return circuit.value;
+}
+
+/** Networks by faults and setup, for the circuit in use: laying out costs more than solving. */
+const nets = new WeakMap<Circuit, Map<string, Network>>();
+function netOf(circuit: Circuit, faults: readonly string[], setup: Setup): Network {
+  const own = nets.get(circuit) ?? new Map<string, Network>();
+  nets.set(circuit, own);
+  const key = JSON.stringify([faults, setup.apart, setup.bridged, setup.swapped]);
+  const known = own.get(key);
+  if (known) return known;
+  const net = network(circuit, changesOf(faultsIn(circuit, faults)), setup);
+  own.set(key, net);
+  if (own.size > 12) own.delete(own.keys().next().value!);
+  return net;
+}
+
+function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[] {
+  return phrases.flatMap((phrase) => {
+    const fault = readFault(phrase, circuit);
+    return fault.ok ? [fault.value] : [];
+  });
+}
+
+function circuitSeen(circuit: Circuit): CircuitSeen {
+  const key = keySwitchOf(circuit);
+  return {
+    title: circuit.title,
+    about: circuit.about ?? '',
+    cautions: circuit.cautions,
+    parts: [...circuit.parts.values()].map((part) => ({
+      id: part.id,
+      name: part.name ?? '',
+      what: part.kind.title,
+      place: part.place ?? '',
+      terminals: part.kind.terminals(part).map((t) => t.name),
+      isWire: part.kind.isWire ?? false,
+      isLoad: part.isLoad,
+    })),
+    ...(key && {
+      key: {
+        id: key.part.id,
+        positions: key.model.positions.map(({ name, angle, keyOut, springsTo }) => ({
+          name,
+          angle,
+          keyOut,
+          ...(springsTo !== undefined && { springsTo }),
+        })),
+      },
+    }),
+    switches: handSettings(circuit),
+    hasEngine: circuit.engine !== undefined,
+    rest: restScene(circuit),
+    layout: layoutOf(circuit),
+    faults: faultsOf(circuit).map(({ fault, part, text }) => ({ phrase: fault, part, text })),
+  };
+}
+
+const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] } = {
+  library: () =>
+    [...library].map(([name, text]) => ({
+      name,
+      title: /^title:\s*(.+)$/m.exec(text)?.[1] ?? name,
+      about: /^# (.+)$/m.exec(text)?.[1] ?? '',
+    })),
+  circuit: ({ choice }) => {
+    const text = textOf(choice);
+    const circuit = circuitOf(choice);
+    return { text, problems: circuit.problems, ...(circuit.ok && { circuit: circuitSeen(circuit.value) }) };
+  },
+  table: ({ choice, faults, between, hand, apart, bridged, swapped }) => {
+    const circuit = sound(choice);
+    const setup = { apart, bridged, swapped };
+    const put = faultsIn(circuit, faults);
+    const table = positionTable(circuit, worldsOf(put), { between, hand, setup });
+    const sectors = keySectors(netOf(circuit, faults, setup), netOf(circuit, [], { apart: [], bridged: [], swapped: [] }));
+    return { table, sectors, faults: faults.map((phrase) => faultSeen(phrase, circuit)), problems: clashes(put) };
+  },
+  moment: ({ choice, faults, scene, load }) => {
+    const begun = performance.now();
+    const circuit = sound(choice);
+    const moment = momentOf(netOf(circuit, faults, scene), netOf(circuit, [], scene), scene, load);
+    return { moment, line: sceneLine(circuit, scene), words: sceneText(scene, circuit), milliseconds: performance.now() - begun };
+  },
+  engine: ({ choice, faults, scene }) => engineNext(netOf(sound(choice), faults, scene), scene),
+  release: ({ choice, faults, key }) => keyReleased(netOf(sound(choice), faults, { apart: [], bridged: [], swapped: [] }), key),
+  scene: ({ choice, words }) => {
+    const circuit = circuitOf(choice);
+    if (!circuit.ok) return { problems: circuit.problems };
+    const scene = words === '' ? undefined : readScene(words, circuit.value, 'link');
+    return { problems: scene?.problems ?? [], ...(scene?.ok && { scene: scene.value }) };
+  },
+};
+
+function faultSeen(phrase: string, circuit: Circuit): FaultIn {
+  const read = readFault(phrase, circuit);
+  if (read.ok) {
+    const { part, mode, detail } = read.value;
+    const { subject, words, text } = mode;
+    return { phrase, subject, words, part, text, ...(mode.detail && { detail: { ...mode.detail, now: detail } }) };
+  }
+  const problem = read.problems[0];
+  return { phrase, subject: phrase, words: '', part: '', text: problem?.what ?? '', ...(problem && { problem }) };
+}
+
+// The DOM library types `self` as a window; this is the only line that must know better.
+const port = self as unknown as { onmessage: (e: MessageEvent<Asking>) => void; postMessage: (a: Answer) => void };
+port.onmessage = ({ data: { id, name, takes } }) => {
+  try {
+    port.postMessage({ id, ok: true, gives: answers[name](takes as never) });
+  } catch (e) {
+    port.postMessage({ id, ok: false, message: e instanceof Error ? e.message : String(e) });
+  }
+};

@@ -1,0 +1,65 @@
+import { askWorker } from './askWorker.ts';
+import { Desk } from './Desk.ts';
+import { registerElements } from './elements.ts';
+import { keepOffline } from './keepOffline.ts';
+import type { TabLine } from './session/Keeper.ts';
+import { openShelf } from './session/keep.ts';
+import { type Link, linkText, readLink } from './session/link.ts';
+import { newJob, type Session, type View, views } from './session/session.ts';
+import type { DetentShell } from './shell/DetentShell.ts';
+import { applyTheme, rememberedTheme } from './shell/theme.ts';
+
+/** What a first visit begins with. */
+const firstCircuit = 'light-van';
+const openPlace = 'detent-open-job';
+
+applyTheme(rememberedTheme());
+registerElements();
+void begin();
+
+async function begin(): Promise<void> {
+  const asked = askWorker();
+  const shelf = await openShelf(() => Date.now());
+  const link = readLink(location.hash);
+  const kept = await lastJob(shelf);
+  const shownBefore = kept && sessionStorage.getItem(`${openPlace}-link`);
+  const isNews = link !== undefined && linkText(link) !== shownBefore;
+  const today = () => {
+    const now = new Date();
+    return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
+  };
+  const newId = () => crypto.randomUUID();
+  const view: View = views.find((v) => v === link?.view) ?? 'bench';
+  const session: Session =
+    kept && !isNews
+      ? { view, job: kept.job }
+      : { view, job: newJob(newId(), today(), { from: 'library', name: link?.circuit ?? firstCircuit }) };
+  const desk = new Desk(session, {
+    asked,
+    shelf,
+    line: 'BroadcastChannel' in globalThis ? (new BroadcastChannel('detent-jobs') as TabLine) : undefined,
+    today,
+    newId,
+    showLink: (hash) => {
+      if (location.hash === `#${hash}`) return;
+      history.replaceState(null, '', `#${hash}`);
+      sessionStorage.setItem(`${openPlace}-link`, linkText(readLink(hash) as Link));
+    },
+    remember: (id) => sessionStorage.setItem(openPlace, id),
+  });
+  (document.querySelector('detent-shell') as DetentShell).desk = desk;
+  await desk.start(isNews ? 0 : (kept?.revision ?? 0));
+  if (isNews) await desk.follow(link);
+  addEventListener('hashchange', () => {
+    const now = readLink(location.hash);
+    if (!now) return;
+    desk.beginJob({ from: 'library', name: now.circuit });
+    void desk.follow(now);
+  });
+  keepOffline();
+
+  async function lastJob(from: typeof shelf) {
+    const id = sessionStorage.getItem(openPlace);
+    return (id === null ? undefined : await from.read(id)) ?? (await from.list())[0];
+  }
+}
