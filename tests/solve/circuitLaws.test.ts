@@ -37,10 +37,11 @@ describe('linear circuits', () => {
     );
   });
 
+  // One supply: two like ones side by side share currents that hang on the last digits of 21 V over 10 mΩ.
   test('scaling all ohms leaves the voltages alone and divides the currents', () => {
     fc.assert(
       fc.property(
-        sketches({ points: 20, ohm: { least: 1e-3, most: 1e6 }, supplies: 3, currents: 0, laws: 0 }),
+        sketches({ points: 20, ohm: { least: 1e-3, most: 1e6 }, supplies: 1, currents: 0, laws: 0 }),
         fc.constantFrom(1e-3, 7, 1e3),
         (sketch, by) => {
           const scaled = {
@@ -55,8 +56,7 @@ describe('linear circuits', () => {
               [...before.amperes],
               [...after.amperes].map((i) => i * by),
             ),
-            // two like supplies side by side share currents that hang on the last digits of 21 V over 10 mΩ
-          ).toBeLessThan(1e-10);
+          ).toBeLessThan(1e-12);
         },
       ),
       { seed, numRuns: 300 },
