@@ -41,13 +41,17 @@ export function modeOf(state: State): ModuleMode {
   return mode === 'awake' || mode === 'after-run' || mode === 'off' ? mode : 'asleep';
 }
 
-/** Longest time that a condition asks of each pin, s: what has to be counted in a play. */
-export function countedPins(held: ModuleHeld): ReadonlyMap<string, number> {
-  const counted = new Map<string, number>();
+/** Pins that any condition asks about, with the longest time that one asks for, s: what is felt, and what has to be counted in a play. */
+function askedPins(held: ModuleHeld): ReadonlyMap<string, number> {
+  const asked = new Map<string, number>();
   for (const condition of [awakeWhen(held), ...Object.values(held.outputs).map((o) => o.when)])
-    for (const { pin, asks, seconds } of pinsNamed(condition))
-      if (asks === 'within') counted.set(pin, Math.max(seconds, counted.get(pin) ?? 0));
-  return counted;
+    for (const { pin, seconds } of pinsNamed(condition)) asked.set(pin, Math.max(seconds, asked.get(pin) ?? 0));
+  return asked;
+}
+
+/** Pins whose live time counts, with the time after which it no longer matters, s. */
+export function countedPins(held: ModuleHeld): ReadonlyMap<string, number> {
+  return new Map([...askedPins(held)].filter(([, seconds]) => seconds > 0));
 }
 
 export function startState(held: ModuleHeld): State {
@@ -62,14 +66,17 @@ export function nextState(held: ModuleHeld, at: Condition, read: Reading): State
   const { state } = at;
   const now: Record<string, number | boolean | string> = { ...state };
   const main = mainPin(held.pins);
-  for (const name of pinNames(held)) {
+  const asked = askedPins(held);
+  for (const name of asked.keys()) {
     const volts = read.across(name, '31');
     now[`live ${name}`] = isFed(state, `live ${name}`, volts, held['live-above']);
     if (held.pins[name]?.is === 'pull-up') now[`low ${name}`] = volts < (state[`low ${name}`] === true ? letGo_V : grounded_V);
   }
-  for (const pin of countedPins(held).keys())
+  for (const [pin, seconds] of asked) {
+    if (seconds === 0) continue;
     if (now[`live ${pin}`] !== true) now[`for ${pin}`] = 0;
     else now[`for ${pin}`] ??= 0;
+  }
   now['fed'] = Object.entries(held.pins).some(([name, pin]) => pin.is === 'draw' && isSupplied(held, state, name, pin.awake, read));
   const mode = modeOf(state);
   // A pull-up has nothing to pull with when the module is not fed.
