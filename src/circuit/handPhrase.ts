@@ -53,7 +53,13 @@ export function handAt(piece: Piece, circuit: Circuit): Read<HandAction> {
     case 'pulled':
     case 'swapped': {
       const read = partAt(rest, circuit);
-      if (!read.ok) return failed(...read.problems.map((p) => ({ ...p, mend: p.mend.map((id) => `${verb} ${id}`) })));
+      if (!read.ok)
+        return failed(
+          ...read.problems.map((p) => ({
+            ...p,
+            mend: rest.text === '' ? startingWith(verb, circuit) : p.mend.map((id) => `${verb} ${id}`),
+          })),
+        );
       return done({ does: verb === 'swapped' ? 'swap' : 'apart', part: read.value.id });
     }
     case 'bridged':
@@ -75,6 +81,11 @@ const engineText = (engine: EngineState) => `engine ${engine}`;
 
 /** True when a phrase begins with a word that only a hand phrase begins with. */
 export const looksLikeHand = (text: string): boolean => Object.hasOwn(verbs, /^\S*/.exec(text)![0].toLowerCase());
+
+const startingWith = (verb: string, circuit: Circuit) =>
+  handPhrases(circuit)
+    .filter((p) => p.startsWith(`${verb} `))
+    .slice(0, 4);
 
 function bridgeAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const words = [...piece.text.matchAll(/\S+/g)].filter((m) => m[0] !== 'to' && m[0] !== 'and');
@@ -212,36 +223,42 @@ function unknown(piece: Piece, circuit: Circuit) {
     ];
   if (own && own.kind.loadEnds === undefined)
     return [
-      problemAt(
-        piece,
-        'unknown-hand',
-        `${own.id} (${own.name ?? own.kind.title}) has nothing to set by hand`,
-        whyHand,
-        near(piece.text, circuit),
-      ),
+      problemAt(piece, 'unknown-hand', `${own.id} (${own.name ?? own.kind.title}) has nothing to set by hand`, whyHand, [
+        apartText(own.id, circuit),
+      ]),
     ];
   return [problemAt(piece, 'unknown-hand', `\`${piece.text}\` is no hand action that Detent knows`, whyHand, near(piece.text, circuit))];
 }
 
+/** Near phrases; where nothing is near, what the circuit has to set. */
 function near(text: string, circuit: Circuit): readonly string[] {
-  const close = nearNames(text, [...handPhrases(circuit)]);
-  return close.length > 0
-    ? close
-    : ['S5 on', 'S2 at 2', 'unplugged X2', 'engine running'].filter((p) => handAt(pieceOf(p, ''), circuit).ok);
+  const all = handPhrases(circuit);
+  const close = nearNames(text, all);
+  return close.length > 0 ? close : all.slice(0, 4);
 }
 
-/** Every simple hand phrase that the circuit has, for near names and completion. */
+const phrasesOf = new WeakMap<Circuit, readonly string[]>();
+
+/** Every simple hand phrase that the circuit has, for near names and completion. Cost: once per circuit. */
 export function handPhrases(circuit: Circuit): readonly string[] {
+  const known = phrasesOf.get(circuit);
+  if (known) return known;
   const settings: string[] = [];
   const loads: string[] = [];
   for (const p of circuit.parts.values()) {
     for (const s of p.kind.settings?.(p) ?? []) settings.push(settingText(p.id, s));
     if (p.isLoad && settingsOf(circuit, p, 'on') !== undefined) loads.push(`${p.id} switch on`);
   }
-  const whole = [...circuit.parts.values()]
-    .filter((p) => p.kind.isWire !== true)
-    .flatMap((p) => [apartText(p.id, circuit), `swapped ${p.id}`]);
-  return [...settings, ...loads, ...whole, ...engineStates.map(engineText)];
+  const whole = [...circuit.parts.values()].filter((p) => p.kind.isWire !== true);
+  const list = [
+    ...settings,
+    ...loads,
+    ...whole.map((p) => apartText(p.id, circuit)),
+    ...whole.map((p) => `swapped ${p.id}`),
+    ...engineStates.map(engineText),
+  ];
+  phrasesOf.set(circuit, list);
+  return list;
 }
 
 /** `S2 at 2`, `S5 on`, `S7 open`: a figure gets its `at`. */

@@ -39,8 +39,10 @@ export function keyPlaceAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
     return angle.ok ? done({ angle: angle.value, came: 'up', in: true }) : angle;
   }
   const from = part(piece, after.index + after[0].length);
-  const angle = angleAt(part(piece, 0, after.index), lock);
+  const here = part(piece, 0, after.index);
   const before = angleAt(from, lock);
+  const up = angleAt(here, lock);
+  const angle = up.ok && before.ok && before.value > up.value ? angleAt(here, lock, 'back') : up;
   if (!angle.ok || !before.ok) return failed(...angle.problems, ...before.problems);
   if (angle.value === before.value)
     return failed(
@@ -65,7 +67,8 @@ export function looksLikeKeyPlace(text: string, circuit: Circuit): boolean {
 export function keyText(key: KeyPlace, circuit: Circuit): string {
   const lock = keySwitchOf(circuit);
   if (!key.in) return 'key out';
-  const place = lock === undefined ? undefined : keyStretches(lock.model).find((s) => s.keyAngle === key.angle);
+  const place =
+    lock === undefined ? undefined : keyStretches(lock.model).find((s) => (key.came === 'up' ? s.keyAngle : s.angle) === key.angle);
   const text = place?.name ?? `${key.angle}°`;
   if (key.came === 'up') return text;
   const above = [...(lock?.model.positions ?? [])].sort((a, b) => a.angle - b.angle).find((p) => p.angle > key.angle);
@@ -80,12 +83,16 @@ export function keyPhrases(circuit: Circuit): readonly string[] {
   return [...keyStretches(model).map((s) => s.name), ...back, 'key out'];
 }
 
-function angleAt(piece: Piece, { part: lock, model }: KeySwitch): Read<number> {
+/** Of the key. On the way back the switch follows at once, so that a stretch of the switch is one of the key too. */
+function angleAt(piece: Piece, { part: lock, model }: KeySwitch, came: KeyPlace['came'] = 'up'): Read<number> {
   const names = model.positions.map((p) => p.name);
   const named = sameName(piece.text, names);
   if (named !== undefined) return done(model.positions.find((p) => p.name === named)!.angle);
   const between = /^between\s+(.+?)\s+and\s+(.+)$/i.exec(piece.text);
-  if (between) return stretchAt(piece, between[1]!, between[2]!, model);
+  if (between) {
+    const at = stretchAt(piece, between[1]!, between[2]!, model);
+    return at.ok && came === 'up' ? done(keyAngleFor(model, at.value)) : at;
+  }
   if (/^[-+.\d]/.test(piece.text)) return degrees(piece, model);
   return failed(
     problemAt(
@@ -116,6 +123,7 @@ function travelOf(model: KeyModel): readonly [number, number] {
   return [Math.min(...marks), Math.max(...marks)];
 }
 
+/** Middle of a stretch, degrees of switch travel. */
 function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): Read<number> {
   const detents = [...model.positions].sort((a, b) => a.angle - b.angle);
   const names = detents.map((p) => p.name);
@@ -134,12 +142,9 @@ function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): 
       ...whole.slice(low, high),
     ]);
   const own = stretches.filter((s) => s.from >= detents[low]!.angle && s.to <= detents[high]!.angle);
-  if (count === null)
-    return done(
-      own.length === 0 ? keyAngleFor(model, easedOff(model, detents[low]!.angle, detents[high]!.angle)) : keyAngleFor(model, longest(own)),
-    );
+  if (count === null) return done(own.length === 0 ? easedOff(model, detents[low]!.angle, detents[high]!.angle) : longest(own));
   const chosen = own[Number(count[2]) - 1];
-  if (chosen) return done(chosen.keyAngle);
+  if (chosen) return done(chosen.angle);
   const has = own.length === 0 ? 'no stretch of their own' : own.length === 1 ? 'one stretch' : `${own.length} stretches`;
   return wrong(
     `between ${names[low]} and ${names[high]} the contacts have ${has}`,

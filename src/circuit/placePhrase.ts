@@ -41,7 +41,7 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
       'unknown-part',
       piece.text === '' ? 'the part is missing' : `the circuit has no part \`${piece.text}\``,
       'a phrase is about a part or wire of the circuit file',
-      likeFirst(piece.text, nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)])),
+      likeFirst(piece.text, nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)], 100)).slice(0, 4),
     ),
   );
 }

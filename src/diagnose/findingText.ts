@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
-import { keyText } from '../circuit/keyPhrase.ts';
+import { keyStretches } from '../circuit/keyStretches.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Dimension } from '../circuit/parameter.ts';
 import { quantityText } from '../circuit/quantity.ts';
 import { restScene, sceneText } from '../circuit/scenePhrase.ts';
@@ -43,7 +44,7 @@ export function seenText(observable: Observable, seen: Seen, circuit: Circuit): 
     case 'ohms': {
       const stand =
         observable.angle !== undefined
-          ? ` at ${keyText({ angle: observable.angle, came: 'up', in: true }, circuit)}`
+          ? ` at ${switchPlace(observable.angle, circuit)}`
           : observable.setting !== undefined
             ? ` at ${observable.setting}`
             : '';
@@ -52,4 +53,11 @@ export function seenText(observable: Observable, seen: Seen, circuit: Circuit): 
     default:
       return 'outcome' in seen ? seen.outcome : '';
   }
+}
+
+/** Name of a place of the switch itself, degrees of switch travel. */
+function switchPlace(angle: number, circuit: Circuit): string {
+  const lock = keySwitchOf(circuit);
+  const place = lock === undefined ? undefined : keyStretches(lock.model).find((s) => s.angle === angle);
+  return place?.name ?? `${angle}°`;
 }

@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { readKeyPlace } from '../circuit/keyPhrase.ts';
+import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { done, failed, type Piece, part, problemAt } from '../circuit/phrasePiece.ts';
 import { terminalAt } from '../circuit/placePhrase.ts';
@@ -201,7 +202,10 @@ function standOf(
         ),
       );
     const key = readKeyPlace(where.text, circuit, where.file, where.column);
-    return key.ok ? done({ angle: key.value.angle }) : key;
+    if (!key.ok) return key;
+    // On the bench the switch is turned itself: no lock with lost motion stands between.
+    const stretch = keyStretches(keySwitchOf(circuit)!.model).find((s) => s.keyAngle === key.value.angle);
+    return done({ angle: stretch?.angle ?? key.value.angle });
   }
   if (!where) return done({});
   const setting = settingNamed(owner, where.text)[0];
