@@ -25,10 +25,10 @@ function engineWords(row: Row): readonly string[] {
   const lucky = changed.filter((c) => c.sometimes);
   const still = row.cells.filter((c) => c.verdict === 'runs').map((c) => c.position);
   const said: string[] = [];
-  if (lost.length > 0) said.push(`The engine dies in ${places(lost)}${still.length > 0 ? `; it would run in ${listed(still)}` : ''}.`);
-  if (silent.length > 0) said.push(`The starter does not turn in ${places(silent)}.`);
-  if (kept.length > 0) said.push(`The engine runs on in ${places(kept)}.`);
-  if (turns.length > 0) said.push(`The starter turns in ${places(turns)}.`);
+  if (lost.length > 0) said.push(`The engine dies ${places(lost)}${still.length > 0 ? `; it runs ${inPlaces(still)}` : ''}.`);
+  if (silent.length > 0) said.push(`The starter does not turn ${places(silent)}.`);
+  if (kept.length > 0) said.push(`The engine runs on ${places(kept)}.`);
+  if (turns.length > 0) said.push(`The starter turns ${places(turns)}.`);
   for (const c of lucky) {
     const share = Math.round(100 * c.sometimes!.share);
     const [less, usual] = [engineSays(c.sometimes!.verdict), engineSays(c.verdict)];
@@ -53,7 +53,7 @@ function changedAlike(rows: readonly Row[]): readonly string[] {
     const names = listed(alike.map((r) => r.name));
     const what = new Map<string, Cell[]>();
     for (const c of cells) what.set(words(c), [...(what.get(words(c)) ?? []), c]);
-    return `${names}: ${[...what].map(([text, here]) => `${text} in ${places(here)}`).join('; ')}.`;
+    return `${names}: ${[...what].map(([text, here]) => `${text} ${places(here)}`).join('; ')}.`;
   });
 }
 
@@ -71,4 +71,6 @@ function otherWays(rows: readonly Row[]): readonly string[] {
   return odd.length > 0 ? [`Fed by another way than in the healthy circuit: ${listed(odd)}.`] : [];
 }
 
-const places = (cells: readonly Cell[]): string => listed(cells.map((c) => c.position));
+/** `in ON and START`; a stretch needs no `in`: `between ON and START`. */
+const inPlaces = (names: readonly string[]): string => listed(names.map((n) => (n.startsWith('between') ? n : `in ${n}`)));
+const places = (cells: readonly Cell[]): string => inPlaces(cells.map((c) => c.position));

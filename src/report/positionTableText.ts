@@ -30,7 +30,7 @@ export function positionTableData(title: string, faults: readonly string[], tabl
  */
 export function positionTableText(title: string, faults: readonly string[], table: PositionTable, width = 80): string {
   const compare = faults.length > 0;
-  const head = ['', '', ...table.positions.map((p) => `${p.name}\n${angles(p)}`)];
+  const head = ['', '', ...table.positions.map((p) => `${wrapped(p.name, 9).join('\n')}\n${angles(p)}`)];
   const rows = table.rows.map((row) => [
     row.id === engineRow ? '' : row.id,
     row.id === engineRow ? 'Engine' : wrapped(row.name, Math.max(16, Math.floor(width / 3))).join('\n'),
