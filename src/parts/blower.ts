@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import type { Element, Reading } from '../circuit/element.ts';
 import { definePart, type Judged, type Part } from '../circuit/part.ts';
+import type { State } from '../circuit/scene.ts';
 import { writtenQuantity } from '../circuit/written.ts';
 import { accessOf } from './shared/access.ts';
 import { inrushRate, steady } from './shared/inrush.ts';
@@ -51,7 +52,7 @@ export const blower = definePart({
     return [...packOf(params.speeds), { id: 'motor', from: top(params), to: '2', law }];
   },
   initial: () => steady,
-  judge: (part, _at, read) => judgedBySpeed(part, read),
+  judge: (part, at, read) => judgedBySpeed(part, at.state, read),
   loadEnds: ({ params }) => [top(params), '2'],
   poles: ({ params }) => [
     ...packOf(params.speeds).map(({ id, from, to }) => ({ id, from, to, symbol: 'resistor' })),
@@ -98,7 +99,7 @@ function top(params: Held): string {
  * A low speed is not a weak blower: the motor's volts are counted against what this speed leaves it at rated volts,
  * found from the terminal with the most volts, which is the one that is fed.
  */
-function judgedBySpeed({ params }: Part<Held>, read: Reading): Judged {
+function judgedBySpeed({ params }: Part<Held>, state: State, read: Reading): Judged {
   const law = motorLaw(params.draws, params.at, params['stall-share'], fanTorque, steady);
   const feeds = steps(params.speeds ?? {}).map(({ name, ohm }) => ({ ohm, volts: Math.abs(read.across(name, '2')) }));
   const fed = feeds.reduce((a, b) => (b.volts > a.volts * 1.001 ? b : a), feeds[0] ?? { ohm: 0, volts: 0 });
@@ -111,6 +112,6 @@ function judgedBySpeed({ params }: Part<Held>, read: Reading): Judged {
       else expected = middle;
     }
   }
-  const volts = read.across(top(params), '2');
-  return judgedByLaw(law, volts, read.amperes('motor'), expected, params['weak-below'], params['dead-below']);
+  const now = motorLaw(params.draws, params.at, params['stall-share'], fanTorque, state);
+  return judgedByLaw(now, read.across(top(params), '2'), read.amperes('motor'), expected, params['weak-below'], params['dead-below']);
 }

@@ -1,10 +1,11 @@
 import * as v from 'valibot';
 import type { Reading } from '../circuit/element.ts';
-import { blend, filament, resistive } from '../circuit/laws.ts';
 import { definePart, type Judged, type Part } from '../circuit/part.ts';
+import type { State } from '../circuit/scene.ts';
 import { writtenQuantity } from '../circuit/written.ts';
 import { accessOf } from './shared/access.ts';
-import { inrushOf, inrushRate, steady } from './shared/inrush.ts';
+import { filamentRate, lampLaw } from './shared/filamentModel.ts';
+import { steady } from './shared/inrush.ts';
 import { judgedByLaw } from './shared/lawVerdict.ts';
 import { loadFaults } from './shared/loadFaults.ts';
 import { limits, ratedVolts } from './shared/loadParameters.ts';
@@ -17,11 +18,6 @@ type Held = {
   readonly 'weak-below': number;
   readonly 'dead-below': number;
 };
-
-/** Cold filament: a tenth of the hot resistance; steady after about 50 ms (both secondary, see `filament`), cold again after a second (estimate). */
-const coldShare = 0.1;
-const warm_s = 0.05;
-const cool_s = 1;
 
 const terminalName = v.pipe(v.string(), v.regex(/^[^\s.]+$/, 'a terminal is one word without a point'));
 
@@ -65,14 +61,10 @@ export const doubleLamp = definePart({
   varies: ['state'],
   elements: ({ params }, at) => {
     const [, , common] = namesOf(params);
-    return filamentsOf(params).map(({ name, power }) => {
-      const hot = filament(power, params.at, coldShare);
-      const cold = resistive((coldShare * params.at * params.at) / power);
-      return { id: name, from: name, to: common, law: blend(hot, cold, inrushOf(at.state)) };
-    });
+    return filamentsOf(params).map(({ name, power }) => ({ id: name, from: name, to: common, law: lampLaw(power, params.at, at.state) }));
   },
   initial: () => steady,
-  judge: (part, _at, read) => judgedByBrighter(part, read),
+  judge: (part, at, read) => judgedByBrighter(part, at.state, read),
   loadEnds: ({ params }) => [namesOf(params)[0], namesOf(params)[2]],
   poles: ({ params }) => {
     const [, , common] = namesOf(params);
@@ -117,7 +109,7 @@ export const doubleLamp = definePart({
   timing: {
     rates: ({ params }, at, read) => {
       const lit = filamentsOf(params).some(({ name }) => Math.abs(read.amperes(name)) > 0.01);
-      return { inrush: inrushRate(at.state, lit, warm_s, cool_s) };
+      return { inrush: filamentRate(at.state, lit) };
     },
   },
 });
@@ -137,12 +129,12 @@ function filamentsOf(params: Pick<Held, 'terminals' | 'powers'>): readonly { rea
 }
 
 /** The brighter filament speaks for the lamp; but one that stays dark with full volts on its own terminal makes it weak. */
-function judgedByBrighter({ params }: Part<Held>, read: Reading): Judged {
+function judgedByBrighter({ params }: Part<Held>, state: State, read: Reading): Judged {
   const [, , common] = namesOf(params);
   const all = filamentsOf(params).map(({ name, power }) => {
     const volts = read.across(name, common);
     const judged = judgedByLaw(
-      filament(power, params.at),
+      lampLaw(power, params.at, state),
       volts,
       read.amperes(name),
       params.at,

@@ -1,12 +1,13 @@
-import { filament } from '../circuit/laws.ts';
 import { definePart } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
+import { filamentRate, lampLaw } from './shared/filamentModel.ts';
+import { steady } from './shared/inrush.ts';
+import { judgedByLaw } from './shared/lawVerdict.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 import { oneAndTwo } from './shared/terminals.ts';
-import { verdictOf } from './shared/verdict.ts';
 
-/** A filament lamp. Judged by the volts that its current needs, so that a burnt filament under full volts is dead. */
+/** A filament lamp. Judged by the volts that its current needs, so that a burnt filament under full volts is dead, and so is a shorted holder. */
 export const lamp = definePart({
   kind: 'lamp',
   title: 'lamp',
@@ -44,16 +45,18 @@ export const lamp = definePart({
     },
   },
   terminals: () => oneAndTwo,
-  elements: ({ params }) => [{ id: '', from: '1', to: '2', law: filament(params.power, params.at) }],
-  judge: ({ params }, _at, read) => {
-    const amperes = Math.abs(read.amperes(''));
-    const share = ((amperes * params.at) / params.power) ** (1 / 0.55);
-    return {
-      verdict: verdictOf(share, params['weak-below'], params['dead-below']),
-      volts: Math.abs(read.across('1', '2')),
-      amperes,
-    };
-  },
+  varies: ['state'],
+  elements: ({ params }, at) => [{ id: '', from: '1', to: '2', law: lampLaw(params.power, params.at, at.state) }],
+  initial: () => steady,
+  judge: ({ params }, at, read) =>
+    judgedByLaw(
+      lampLaw(params.power, params.at, at.state),
+      read.across('1', '2'),
+      read.amperes(''),
+      params.at,
+      params['weak-below'],
+      params['dead-below'],
+    ),
   loadEnds: () => ['1', '2'],
   poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'lamp', label: `${params.power} W` }],
   faults: (part) => {
@@ -82,4 +85,5 @@ export const lamp = definePart({
     ];
   },
   access: () => accessOf(2, 'at the lamp', undefined, 2),
+  timing: { rates: (_part, at, read) => ({ inrush: filamentRate(at.state, Math.abs(read.amperes('')) > 0.01) }) },
 });

@@ -2,7 +2,8 @@ import type { Law } from '../circuit/element.ts';
 import { junction } from '../circuit/laws.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { current, limits, ratedVolts, share } from './shared/loadParameters.ts';
+import { withExcess } from './shared/lawVerdict.ts';
+import { current, ratedVolts, share } from './shared/loadParameters.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, fromMemory, practice } from './shared/sources.ts';
 import { oneAndTwo } from './shared/terminals.ts';
@@ -27,7 +28,7 @@ export const ledLamp = definePart({
     current: current('current at rated volts', 0.15, 'from memory: 0.05 to 0.2 A in the place of a 21 W lamp'),
     at: ratedVolts,
     'dark-below': share('dark below this share of rated volts', 0.625, 'from memory: off below 7 to 8 V of 12 V'),
-    ...limits(0.8, 0.3),
+    'weak-below': share('weak below this share of rated volts', 0.8, estimate),
     reversed: { as: 'flag', about: 'fitted the wrong way round', default: false },
   },
   terminals: () => oneAndTwo,
@@ -37,7 +38,8 @@ export const ledLamp = definePart({
     // By the current, which is what makes the light: the volts of the string follow from it.
     const lit = (params['dark-below'] + (1 - params['dark-below']) * (amperes / params.current)) * Math.sign(amperes);
     const verdict = amperes < glows_A ? 'dead' : verdictOf(lit, params['weak-below'], 0);
-    return { verdict, volts: Math.abs(read.across('1', '2')), amperes };
+    const volts = read.across('1', '2');
+    return { verdict: withExcess(verdict, lawOf(params)(volts).ampere, amperes), volts: Math.abs(volts), amperes };
   },
   loadEnds: () => ['1', '2'],
   poles: () => [{ id: '', from: '1', to: '2', symbol: 'led' }],

@@ -1,7 +1,7 @@
 import { resistive } from '../circuit/laws.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { ownVolts } from './shared/lawVerdict.ts';
+import { ownVolts, withExcess } from './shared/lawVerdict.ts';
 import { loadFaults, shortedTurns } from './shared/loadFaults.ts';
 import { ratedVolts, resistance, share } from './shared/loadParameters.ts';
 import { pulledState } from './shared/pulled.ts';
@@ -34,7 +34,8 @@ export const solenoid = definePart({
     const amperes = Math.abs(read.amperes(''));
     const wouldPull = amperes * params.resistance >= params['pull-in'] * params.at;
     const verdict = at.state['pulled'] !== true ? 'dead' : wouldPull ? 'works' : 'weak';
-    return { verdict, volts: Math.abs(read.across('1', '2')), amperes };
+    const volts = Math.abs(read.across('1', '2'));
+    return { verdict: withExcess(verdict, volts / params.resistance, amperes), volts, amperes };
   },
   loadEnds: () => ['1', '2'],
   poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'solenoid', label: `${params.resistance} Ω` }],

@@ -58,7 +58,7 @@ export const wiperMotor = definePart({
     const parked = stroke - Math.floor(stroke) < parkedShare;
     return parked === state['parked'] ? state : { ...state, parked };
   },
-  judge: (part, _at, read) => judgedByFaster(part, read),
+  judge: (part, at, read) => judgedByFaster(part, inrushOf(at.state), read),
   loadEnds: () => ['53', '31'],
   poles: ({ params }) => [
     { id: 'slow', from: '53', to: '31', symbol: 'motor', label: `${params.draws} A` },
@@ -103,8 +103,8 @@ function speedLaw(params: Held, speed: 'slow' | 'fast', inrush: number) {
 }
 
 /** The brush with more volts is the one that drives. */
-function judgedByFaster({ params }: Part<Held>, read: Reading): Judged {
+function judgedByFaster({ params }: Part<Held>, inrush: number, read: Reading): Judged {
   const speed = Math.abs(read.across('53b', '31')) > Math.abs(read.across('53', '31')) ? 'fast' : 'slow';
   const volts = read.across(speed === 'fast' ? '53b' : '53', '31');
-  return judgedByLaw(speedLaw(params, speed, 0), volts, read.amperes(speed), params.at, params['weak-below'], params['dead-below']);
+  return judgedByLaw(speedLaw(params, speed, inrush), volts, read.amperes(speed), params.at, params['weak-below'], params['dead-below']);
 }
