@@ -101,11 +101,12 @@ function tellLoose(circuit: Circuit, open: LeftOpen, tell: Tell): ReadonlySet<st
 }
 
 function tellUnreached(circuit: Circuit, elements: readonly Own[], loose: ReadonlySet<string>, open: LeftOpen, tell: Tell): void {
-  const sources = elements.flatMap(({ part, list }) =>
-    list.flatMap((e) =>
+  const sources = elements.flatMap(({ part, list }) => [
+    ...(part.kind.supply?.(part) ?? []).map((t) => global(part, t)),
+    ...list.flatMap((e) =>
       'plus' in e ? [global(part, e.plus), global(part, e.minus)] : 'into' in e ? [global(part, e.into), global(part, e.outOf)] : [],
     ),
-  );
+  ]);
   if (sources.length === 0 && !open.wiresOpen) {
     tell(
       { start: 0, end: 1 },

@@ -65,6 +65,13 @@ export const alternator = definePart({
       max: 10,
       source: 'service data: regulator 1.4 mA usual (secondary); good under 2 to 5 mA, from memory',
     },
+    excitation: {
+      as: 'word',
+      words: ['lamp', 'magnet'],
+      about: 'lamp: through D+; magnet: no D+ at all (magnet rotor, or a regulator on a data line)',
+      default: 'lamp',
+      source: practice,
+    },
     turns: {
       as: 'word',
       words: ['with the engine', 'never'],
@@ -73,9 +80,9 @@ export const alternator = definePart({
       source: practice,
     },
   },
-  terminals: () => [
+  terminals: ({ params }) => [
     { name: 'B+', about: 'battery plus' },
-    { name: 'D+', about: 'charge lamp, excitation' },
+    ...(params.excitation === 'lamp' ? [{ name: 'D+', about: 'charge lamp, excitation' }] : []),
     { name: '31', about: 'ground' },
     { name: 'W', about: 'phase, for a speed counter', optional: true },
   ],
@@ -85,13 +92,18 @@ export const alternator = definePart({
     const gives = at.engine === 'running' && at.state['excited'] === true && params.turns !== 'never';
     return [
       { id: '', from: 'B+', to: '31', law: gives ? regulatedMachine(params.voltage, params.rated, 0.2) : blocked },
-      { id: 'field-diodes', from: 'D+', to: '31', law: gives ? regulatedMachine(params.voltage, field_A, 0.3) : blocked },
-      { id: 'rotor', from: 'D+', to: '31', ohm: params.rotor },
+      ...(params.excitation === 'lamp'
+        ? [
+            { id: 'field-diodes', from: 'D+', to: '31', law: gives ? regulatedMachine(params.voltage, field_A, 0.3) : blocked },
+            { id: 'rotor', from: 'D+', to: '31', ohm: params.rotor },
+          ]
+        : []),
       { id: 'leak', from: 'B+', to: '31', law: steadyDraw(params.leaks) },
     ];
   },
   settle: ({ params }, at, read) => {
-    const excited = at.engine === 'running' && params.turns !== 'never' && Math.abs(read.amperes('rotor')) >= params['excites-at'];
+    const field = params.excitation === 'magnet' || Math.abs(read.amperes('rotor')) >= params['excites-at'];
+    const excited = at.engine === 'running' && params.turns !== 'never' && field;
     return excited === (at.state['excited'] === true) ? at.state : { ...at.state, excited };
   },
   supply: () => ['B+', '31'],
@@ -100,7 +112,7 @@ export const alternator = definePart({
   ],
   poles: ({ params }) => [
     { id: '', from: 'B+', to: '31', symbol: 'alternator', label: `${params.rated} A` },
-    { id: 'rotor', from: 'D+', to: '31', symbol: 'coil', label: 'rotor' },
+    ...(params.excitation === 'lamp' ? [{ id: 'rotor', from: 'D+', to: '31', symbol: 'coil', label: 'rotor' }] : []),
   ],
   faults: (part) => {
     const { id, params } = part;
@@ -114,17 +126,7 @@ export const alternator = definePart({
       changes: () => [{ do: 'params', patch }],
     });
     return [
-      ...named(
-        seriesFaults(
-          id,
-          'rotor',
-          'the rotor with brushes and regulator',
-          { open: 2, resistance: 0.5, comesAndGoes: 1.5 },
-          practice,
-          [10, 50],
-        ),
-        'rotor',
-      ),
+      ...(params.excitation === 'lamp' ? fieldFaults(id) : []),
       {
         subject: id,
         words: 'diode leaks',
@@ -135,21 +137,38 @@ export const alternator = definePart({
         excludes: `${id} diode leaks`,
         changes: (ampere) => [{ do: 'draw', from: `${id}.B+`, to: `${id}.31`, ampere }],
       },
-      {
-        subject: id,
-        words: 'exciter diode shorted',
-        text: 'a diode between B+ and D+ is shorted: D+ is live all the time',
-        weight: 0.3,
-        source: practice,
-        excludes: `${id} exciter diode shorted`,
-        changes: () => [{ do: 'bridge', from: `${id}.B+`, to: `${id}.D+`, ohm: 0.5 }],
-      },
       patched('diode open', 'a rectifier diode is open: about a third of the current is missing', 0.5, { rated: 0.67 * params.rated }),
       patched('overcharges', 'the regulator does not hold the volts down', 0.5, { voltage: 1.25 * params.voltage }),
       patched('charges low', 'the regulator holds the volts too low', 0.3, { voltage: 0.92 * params.voltage }),
       patched('belt off', 'the belt does not turn the alternator', 0.7, { turns: 'never' }),
-      shortToGround(`${id}.D+`, `${id}.D+`, 'terminal D+', 0.2, estimate),
     ];
   },
   access: () => accessOf(6, 'at the alternator', 'belt and fan; B+ is unfused and live: disconnect the battery first', 250),
 });
+
+/** What can go wrong between the charge lamp and the rotor. */
+function fieldFaults(id: string): readonly FaultMode[] {
+  return [
+    ...named(
+      seriesFaults(
+        id,
+        'rotor',
+        'the rotor with brushes and regulator',
+        { open: 2, resistance: 0.5, comesAndGoes: 1.5 },
+        practice,
+        [10, 50],
+      ),
+      'rotor',
+    ),
+    {
+      subject: id,
+      words: 'exciter diode shorted',
+      text: 'a diode between B+ and D+ is shorted: D+ is live all the time',
+      weight: 0.3,
+      source: practice,
+      excludes: `${id} exciter diode shorted`,
+      changes: () => [{ do: 'bridge', from: `${id}.B+`, to: `${id}.D+`, ohm: 0.5 }],
+    },
+    shortToGround(`${id}.D+`, `${id}.D+`, 'terminal D+', 0.2, estimate),
+  ];
+}
