@@ -141,7 +141,8 @@ function finished(
   leftOver(network, amperes, left);
   const floats = new Uint8Array(volts.length);
   markFloating(done, floats);
-  const largest = largestOf(amperes);
+  // Where nothing flows the currents are what rounding leaves of the feeds, and no measure for themselves.
+  const largest = Math.max(largestOf(amperes), rounding * largestOf(space.steadyFeeds));
   const residual = largest === 0 ? 0 : Math.max(largestOf(left), worst) / largest;
   return { volts, floats, amperes, siemens, push, residual, iterations };
 }

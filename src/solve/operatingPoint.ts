@@ -25,7 +25,7 @@ export type OperatingPoint = {
   readonly states: States;
   /** Parts that never settle here, in file order; empty nearly always. */
   readonly chatters: readonly string[];
-  /** When something chatters: the states half a swing away. */
+  /** When something chatters: the states that it swings to, the furthest of them. */
   readonly alternate?: States;
   /** Largest Kirchhoff mismatch of any node, or of a law, over the largest current; ≤ 1e-9 when solved, 1 where an ideal current has no way back. */
   readonly residual: number;

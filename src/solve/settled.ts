@@ -12,7 +12,7 @@ export type Settled = {
   readonly states: States;
   /** Parts whose state never comes to rest, in file order. */
   readonly chatters: readonly string[];
-  /** When something chatters: the states half a swing away. */
+  /** When something chatters: the states that it swings to, the furthest of them. */
   readonly alternate?: States;
 };
 
@@ -61,9 +61,11 @@ function pursued(network: Network, scene: Scene, start: States, oneAtATime: bool
 }
 
 function swinging(network: Network, instant: Instant, states: States, swing: readonly Turn[]): Settled {
-  const isLively = (id: string) => swing.some((turn) => !sameState(turn.states.get(id), states.get(id)));
-  const chatters = network.members.map((m) => m.part.id).filter(isLively);
-  return { instant, states, chatters, alternate: swing[swing.length >> 1]!.states };
+  const ids = network.members.map((m) => m.part.id);
+  const changed = swing.map((turn) => ids.filter((id) => !sameState(turn.states.get(id), states.get(id))));
+  const most = Math.max(...changed.map((list) => list.length));
+  const chatters = ids.filter((id) => changed.some((list) => list.includes(id)));
+  return { instant, states, chatters, alternate: swing[changed.findIndex((list) => list.length === most)]!.states };
 }
 
 /**
