@@ -11,16 +11,21 @@ const fine = 0.02;
 /**
  * Where each contact of the key switch is closed as the key is turned on from the first position, faults in: asked of
  * the switch itself, angle by angle, so that lost motion, dead sectors and welded contacts all show. A contact counts
- * as closed when its resistance is finite, however bad.
+ * as closed when its resistance is finite, however bad. Both are angles of the key, as seen at the lock.
  *
  * @param net      the circuit with its faults
- * @param healthy  the same circuit without
+ * @param healthy  the same circuit without: what ought to be
  */
 export function keySectors(net: Network, healthy: Network): readonly ContactSectors[] {
+  const does = closedSectors(net);
+  const ought = net.changes.length === 0 ? does : closedSectors(healthy);
+  return ought.map(({ id, sectors }) => ({ id, ought: sectors, does: does.find((d) => d.id === id)?.sectors ?? [] }));
+}
+
+function closedSectors(net: Network): readonly { readonly id: string; readonly sectors: readonly Sector[] }[] {
   const member = net.members.find((m) => m.part.kind.key !== undefined);
-  const sound = healthy.members.find((m) => m.part.kind.key !== undefined)?.part;
-  if (!member || !sound?.kind.key) return [];
-  const { contacts, positions } = sound.kind.key(sound);
+  if (!member?.part.kind.key) return [];
+  const { contacts, positions } = member.part.kind.key(member.part);
   const angles = positions.map((p) => p.angle);
   const [least, most] = [Math.min(0, ...angles), Math.max(...angles) + 5];
   const rest = atRest(member.part, net.circuit.ambient);
@@ -30,18 +35,18 @@ export function keySectors(net: Network, healthy: Network): readonly ContactSect
   };
   const looks: { angle: number; closed: ReadonlySet<string> }[] = [];
   for (let angle = least; angle <= most; angle += stride) looks.push({ angle, closed: closed(angle) });
-  return contacts.map(({ id, sectors }) => {
+  return contacts.map(({ id }) => {
     const element = `${member.part.id}.${id}`;
-    const does: [number, number][] = [];
+    const sectors: [number, number][] = [];
     for (const [k, look] of looks.entries()) {
       const before = looks[k - 1];
       const is = look.closed.has(element);
       const was = before?.closed.has(element) ?? false;
       const edge = before && is !== was ? edgeBetween(before.angle, look.angle, was, (a) => closed(a).has(element)) : look.angle;
-      if (is && !was) does.push([edge, most]);
-      else if (!is && was) does[does.length - 1]![1] = edge;
+      if (is && !was) sectors.push([edge, most]);
+      else if (!is && was) sectors[sectors.length - 1]![1] = edge;
     }
-    return { id, ought: sectors, does };
+    return { id, sectors };
   });
 }
 

@@ -23,7 +23,7 @@ export type Moment = {
   readonly chatters: readonly string[];
   /** Volts of the supply at rest in this scene: the upper end of the ramp. */
   readonly supply: number;
-  /** Where the switch itself stands, degrees; differs from the key by lost motion. */
+  /** Where the switch itself stands, degrees, when a fault makes it stand elsewhere than a healthy one would. */
   readonly stands: number | undefined;
   /** The way of the chosen load's current. */
   readonly ways?: { readonly load: string; readonly feed: Way; readonly back: Way } | undefined;
@@ -40,7 +40,8 @@ export function momentOf(net: Network, healthyNet: Network, scene: Scene, load?:
   const healthy = net.changes.length === 0 ? is : operatingPoint(healthyNet, scene);
   const part = load === undefined ? undefined : net.circuit.parts.get(load);
   const ways = part && currentPaths(is, part);
-  const key = net.members.find((m) => m.part.kind.key !== undefined)?.part;
+  const stands = switchAngle(net, scene);
+  const stood = switchAngle(healthyNet, scene);
   const figures = figuresOf(is);
   const loads = loadsAt(is);
   return {
@@ -53,7 +54,7 @@ export function momentOf(net: Network, healthyNet: Network, scene: Scene, load?:
     overloads: overloads(is),
     chatters: is.chatters,
     supply: supplyVolts(is),
-    stands: scene.key && key?.kind.key?.(key).switchAngle(scene.key),
+    stands: stands !== undefined && stood !== undefined && Math.abs(stands - stood) > 0.5 ? stands : undefined,
     ...(ways && load !== undefined && { ways: { load, feed: ways.feed, back: ways.return } }),
   };
 }
@@ -68,6 +69,11 @@ function conducting(at: OperatingPoint): ReadonlySet<string> {
   const closed = new Set<string>();
   for (const [k, b] of at.network.branches.entries()) if (at.siemens[k]! > 0 || b.from === b.to) closed.add(b.id);
   return closed;
+}
+
+function switchAngle(net: Network, scene: Scene): number | undefined {
+  const part = net.members.find((m) => m.part.kind.key !== undefined)?.part;
+  return scene.key && part?.kind.key?.(part).switchAngle(scene.key);
 }
 
 /** Largest size of voltage that a supply of the circuit shows at its own terminals, V. */

@@ -8,9 +8,11 @@ import { controls } from '../looks/controls.ts';
 import { say, wish } from '../say.ts';
 import type { Look, Session } from '../session/session.ts';
 import { benchStyles } from './benchStyles.ts';
+import type { CircuitDrawing } from './CircuitDrawing.ts';
 import type { Turned } from './KeyChart.ts';
 import type { Column } from './PositionTable.ts';
 import { problemList } from './problemList.ts';
+import { verdictMark } from './verdictMark.ts';
 
 export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
 const wide = matchMedia('(min-width: 900px)');
@@ -107,13 +109,14 @@ export class BenchView extends LitElement {
       .chosen=${job.look.part}
       .only=${job.look.only}
       .meter=${job.meter}
+      @scrolled=${(e: CustomEvent<number>) => this.renderRoot.querySelector('.tablebox')?.scrollTo({ left: e.detail })}
     ></detent-drawing>`;
   }
 
   private table() {
     const table = this.answers.table?.table;
     if (!table) return html`<div class="tablebox"></div>`;
-    return html`<div class="tablebox">
+    return html`<div class="tablebox" @scroll=${this.tableScrolled}>
       <detent-table
         .rows=${this.rows}
         .columns=${this.columns}
@@ -177,8 +180,19 @@ export class BenchView extends LitElement {
     if (sentence === undefined) return html`<h2>Nothing differs</h2><p>In no key position would the driver notice.</p>`;
     const current = currentPosition(table.positions, job.scene?.key);
     const here = this.rows.filter((r) => r.cells.some((c) => c.position === current && c.was !== undefined));
+    const named = here
+      .slice(0, 6)
+      .map((r) => r.name)
+      .join(', ');
+    const more = here.length > 6 ? ` and ${here.length - 6} more` : '';
     return html`<h2 class="differs">${sentence}</h2>
-      <p>${here.length === 0 ? 'With the key where it is now, nothing differs.' : `Here: ${here.map((r) => r.name).join(', ')}.`}</p>`;
+      <p class="desk">${here.length === 0 ? 'With the key where it is now, nothing differs.' : `Here: ${named}${more}.`}</p>
+      <ul class="phone differlist">
+        ${here.map((r) => {
+          const cell = r.cells.find((c) => c.position === current)!;
+          return html`<li class=${cell.tone}><b>${r.name}</b><span class="verdict">${verdictMark(cell.mark)} ${cell.word}</span><span class="quiet">${cell.was}</span></li>`;
+        })}
+      </ul>`;
   }
 
   private brokenFile(read: Calls['circuit']['gives']) {
@@ -199,6 +213,10 @@ export class BenchView extends LitElement {
       this.ringsShown = { key, shown: { positions: circuit.key!.positions, rings: sectors } };
     return (this.ringsShown as { shown: unknown }).shown;
   }
+
+  private readonly tableScrolled = (e: Event): void => {
+    this.renderRoot.querySelector<CircuitDrawing>('detent-drawing')?.follow((e.target as Element).scrollLeft);
+  };
 
   private look(look: Partial<Look>): void {
     say(this, { do: 'look', look });

@@ -379,6 +379,12 @@ export class CircuitDrawing extends LitElement {
     this.zoom = Math.abs(this.zoom - whole) < 0.001 ? 1 : whole;
   }
 
+  /** The table was scrolled sideways; at full size the drawing goes with it. */
+  follow(left: number): void {
+    const view = this.renderRoot.querySelector('.viewport');
+    if (view && this.zoom === 1 && Math.abs(view.scrollLeft - left) > 1) view.scrollLeft = left;
+  }
+
   private onScroll(e: Event): void {
     if (this.zoom === 1) this.dispatchEvent(new CustomEvent<number>('scrolled', { detail: (e.target as Element).scrollLeft }));
   }

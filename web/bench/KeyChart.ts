@@ -49,6 +49,17 @@ export class KeyChart extends LitElement {
     css`
       :host {
         display: block;
+        position: relative;
+      }
+      .out {
+        position: absolute;
+        right: 0;
+        top: 0;
+      }
+      .steps {
+        display: flex;
+        gap: 6px;
+        flex: 1 1 auto;
       }
       svg {
         display: block;
@@ -226,16 +237,18 @@ export class KeyChart extends LitElement {
           ${place.in ? this.needle(chart) : svg`<circle class="grip" r="17"></circle><path class="handline" stroke-width="5" d="M0 -9V9"></path>`}
         </svg>
       </div>
+      ${
+        shown.positions.some((p) => p.keyOut && p.name === nearest)
+          ? html`<button class="out" aria-pressed=${!place.in} @click=${() => this.turnTo(place.angle, this.newGesture(), !place.in)}>Key out</button>`
+          : nothing
+      }
       ${chart.toScale ? nothing : html`<p class="small quiet">Angles compressed, not to scale.</p>`}
       <div class="buttons" role="group" aria-label="Turn the key">
         ${shown.positions.map((p) => this.positionButton(p, nearest))}
-        <button @click=${() => this.turnBy(-1)} aria-label="Back 1 degree">− 1°</button>
-        <button @click=${() => this.turnBy(1)} aria-label="On 1 degree">+ 1°</button>
-        ${
-          shown.positions.some((p) => p.keyOut && p.name === nearest)
-            ? html`<button aria-pressed=${!place.in} @click=${() => this.turnTo(place.angle, this.newGesture(), !place.in)}>Key out</button>`
-            : nothing
-        }
+        <span class="steps">
+          <button @click=${() => this.turnBy(-1)} aria-label="Back 1 degree">− 1°</button>
+          <button @click=${() => this.turnBy(1)} aria-label="On 1 degree">+ 1°</button>
+        </span>
       </div>
     `;
   }

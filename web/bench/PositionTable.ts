@@ -112,6 +112,10 @@ export class PositionTable extends LitElement {
       tbody th.longname {
         font-size: 14px;
       }
+      .many th,
+      .many td {
+        height: 36px;
+      }
       tr.now > * {
         background: var(--band);
       }
@@ -205,7 +209,7 @@ export class PositionTable extends LitElement {
       return gap;
     });
     const width = (px: number) => html`<col width=${px} />`;
-    return html`<table role="grid" aria-label="Loads in every key position" width=${end} @keydown=${this.onKeys}>
+    return html`<table class=${this.positions.length > 5 ? 'many' : ''} role="grid" aria-label="Loads in every key position" width=${end} @keydown=${this.onKeys}>
       <colgroup>
         ${width(gutter)}${columns.map((c, k) => [gaps[k]! > 0.5 ? width(gaps[k]!) : nothing, width(c.width)])}
       </colgroup>

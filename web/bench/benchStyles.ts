@@ -22,22 +22,17 @@ export const benchStyles = css`
     border-right: 2px solid var(--ink);
     min-width: 0;
     min-height: 0;
-    overflow: auto;
+    overflow: hidden;
     display: grid;
-    grid-template-rows: auto minmax(300px, 1fr) auto;
-    grid-template-columns: minmax(0, max-content);
-    align-content: start;
+    grid-template-rows: auto minmax(0, 1fr) auto;
+    grid-template-columns: minmax(0, 1fr);
   }
   .scenebar {
-    position: sticky;
-    left: 0;
     display: flex;
     align-items: center;
     justify-content: space-between;
     gap: 12px;
     padding: 8px 16px 4px 18px;
-    width: calc(100vw - 428px);
-    z-index: 3;
   }
   .line {
     font-size: 17px;
@@ -57,6 +52,11 @@ export const benchStyles = css`
   }
   .show button:last-child {
     border-radius: 0 3px 3px 0;
+  }
+  .tablebox {
+    overflow: auto;
+    max-height: 42dvh;
+    scrollbar-gutter: stable;
   }
   .right {
     overflow: auto;
@@ -87,6 +87,27 @@ export const benchStyles = css`
   }
   .differs {
     color: var(--tag);
+  }
+  .phone {
+    display: none;
+  }
+  .differlist li {
+    display: grid;
+    grid-template-columns: 1fr 108px 84px;
+    align-items: center;
+    min-height: 46px;
+    font-size: 17px;
+    padding: 0 8px 0 16px;
+    background: var(--tagtint);
+    border-left: 8px solid var(--tag);
+    border-bottom: 1px solid var(--rule);
+  }
+  .differlist .verdict {
+    display: flex;
+    gap: 6px;
+    align-items: center;
+    color: var(--tag);
+    font-weight: 700;
   }
   .right section.legend {
     position: sticky;
@@ -147,8 +168,8 @@ export const benchStyles = css`
       border-bottom: 2px solid var(--ink);
       grid-template-rows: auto auto auto;
     }
-    .scenebar {
-      width: 100vw;
+    .left detent-drawing {
+      height: 60dvh;
     }
     .right {
       columns: 2;
@@ -169,6 +190,17 @@ export const benchStyles = css`
       z-index: 4;
       background: var(--sheet);
       border-bottom: 1px solid var(--edge);
+    }
+    .desk {
+      display: none;
+    }
+    .phone {
+      display: block;
+      margin: 0 -16px;
+    }
+    .right {
+      display: flex;
+      flex-direction: column;
     }
     .parts button {
       flex: 1;
