@@ -9,6 +9,8 @@ export type Engine = {
   readonly crank: string;
   readonly spark: readonly string[];
   readonly fuel: readonly string[];
+  /** Parts that stop a running engine while they work: a stop solenoid that is energised to stop. */
+  readonly stops?: readonly string[];
   readonly drives: readonly string[];
 };
 

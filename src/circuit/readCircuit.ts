@@ -165,11 +165,17 @@ function readEngine(
     });
     return id;
   };
-  const each = (key: 'spark' | 'fuel' | 'drives') => {
+  const each = (key: 'spark' | 'fuel' | 'stops' | 'drives') => {
     const isList = nodeAt(root, ['engine', key])?.is === 'list';
     return (written[key] ?? []).map((id, k) => look(id, isList ? [key, k] : [key], key));
   };
-  return { crank: look(written.crank, ['crank'], 'crank'), spark: each('spark'), fuel: each('fuel'), drives: each('drives') };
+  return {
+    crank: look(written.crank, ['crank'], 'crank'),
+    spark: each('spark'),
+    fuel: each('fuel'),
+    ...(written.stops === undefined ? {} : { stops: each('stops') }),
+    drives: each('drives'),
+  };
 }
 
 function tellKeySwitches(parts: ReadonlyMap<string, Part>, spans: ReadonlyMap<string, Span>, tell: Tell): void {

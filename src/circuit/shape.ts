@@ -108,6 +108,7 @@ export const engineShape = writtenMap({
   crank: writtenName(),
   spark: v.optional(writtenNames()),
   fuel: v.optional(writtenNames()),
+  stops: v.optional(writtenNames()),
   drives: v.optional(writtenNames()),
 });
 export type EngineWritten = v.InferOutput<typeof engineShape>;

@@ -1,6 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { KeyModel } from '../circuit/part.ts';
 import type { KeyPlace, Scene, State } from '../circuit/scene.ts';
+import { keepsRunning } from '../solve/engine.ts';
 import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import { type Network, network, type PartChange } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, operatingPoint, readingOf } from '../solve/operatingPoint.ts';
@@ -212,11 +213,10 @@ export class Player {
     if (!spec) return { cranks: false, share: 0, alive: false };
     const of = (id: string) => loads.find((l) => l.id === id);
     const starter = of(spec.crank);
-    const needed = [...spec.spark, ...spec.fuel].map(of).filter((l) => l !== undefined);
     return {
       cranks: starter !== undefined && starter.verdict !== 'dead',
       share: starter ? Math.abs(starter.volts) / this.cranking_V(moment) : 0,
-      alive: needed.length > 0 && needed.every((l) => l.verdict !== 'dead'),
+      alive: keepsRunning(spec, loads),
     };
   }
 

@@ -1,3 +1,4 @@
+import type { Engine } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { type LoadSeen, loadsAt } from './loads.ts';
@@ -43,10 +44,19 @@ export function engineSeen(net: Network, scene: Scene, solve: SolveScene = solve
   const turning: Scene = { ...scene, engine: cranks ? 'cranking' : 'running' };
   const { loads } = solve(net, turning, cranks ? undefined : runningStates(net, scene, solve));
   const needed = [...spec.spark, ...spec.fuel].map((id) => of(loads, id)).filter((l) => l !== undefined);
-  const alive = needed.length > 0 && needed.every((l) => l.verdict !== 'dead');
+  const alive = keepsRunning(spec, loads);
   const weakest = needed.reduce<LoadSeen | undefined>((low, l) => (low === undefined || l.volts < low.volts ? l : low), undefined);
   const { volts, amperes } = (cranks ? starter : weakest) ?? { volts: 0, amperes: 0 };
   return { cranks, slowly: cranks && starter.verdict === 'weak', alive, volts, amperes };
+}
+
+/**
+ * Whether a turning engine keeps running: everything for spark and fuel is there and nothing stops it. An engine for
+ * which nothing electrical is named, a diesel with a pull knob, keeps running in every key position.
+ */
+export function keepsRunning(spec: Engine, loads: readonly LoadSeen[]): boolean {
+  const isDead = (id: string) => (loads.find((l) => l.id === id)?.verdict ?? 'dead') === 'dead';
+  return [...spec.spark, ...spec.fuel].every((id) => !isDead(id)) && (spec.stops ?? []).every(isDead);
 }
 
 /** States of a running engine at the detent where spark and fuel are fed best and the starter is out: an excited alternator stays so when the key moves on. */

@@ -28,7 +28,7 @@ test('the ballast leaves the coil lamp a good half of the volts in ON, the bypas
 });
 
 test('key-off current is the memory of the radio', () => {
-  expect(board.at('OFF').amps('F1.1')).toBeCloseTo(0.005, 4);
+  expect(board.at('OFF').amps('F1.1')).toBeCloseTo(0.005, 3);
 });
 
 test('door left open: 5 W more, 0.42 A at 12 V', () => {

@@ -58,7 +58,7 @@ test('HEAT: 13 A through contact 30-19, none of it through 30-15', () => {
 });
 
 test('key to OFF with the engine running: it runs on, and D+ feeds 15 backwards through the charge lamp', () => {
-  const off = tractor.at('ON, engine running').then('OFF, engine running');
+  const off = tractor.at('ON, engine running').next('OFF, engine running');
   expect(off.engine()).toBe('runs');
   expect(off.amps('H1.1')).toBeLessThan(-0.05);
   expect(Math.abs(tractor.at('OFF').amps('H1.1'))).toBeLessThan(1e-6);

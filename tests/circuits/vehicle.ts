@@ -43,7 +43,7 @@ export type Seen = {
   /** `cranks`, `runs` or `still`. */
   readonly engine: () => string;
   /** The next scene, with relays, excitation and other states as they were here. */
-  readonly then: (scene: string) => Seen;
+  readonly next: (scene: string) => Seen;
 };
 
 export function vehicle(name: string): Vehicle {
@@ -114,6 +114,6 @@ function seen(circuit: Circuit, phrase: string, faults: readonly string[], state
       const e = engineSeen(net, scene);
       return e === undefined ? 'no engine' : e.cranks ? 'cranks' : e.alive ? 'runs' : 'still';
     },
-    then: (next) => seen(circuit, next, faults, point.states),
+    next: (phrase) => seen(circuit, phrase, faults, point.states),
   };
 }
