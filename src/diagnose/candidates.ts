@@ -114,7 +114,7 @@ function meterReadings(predictor: Predictor, here: Scene, extra: number, caution
     const access = part.kind.access(part);
     const base = { scene: here, price: 0, cautions: [...cautions, ...(access.caution ? [access.caution] : [])], effort: 1 as const };
     const terminals = part.kind.terminals(part).map((t) => `${part.id}.${t.name}`);
-    for (const at of terminals)
+    for (const at of terminals.filter((t) => firstOfNode(predictor, t)))
       list.push({ ...base, observable: { of: 'volts', at, to: 'ground', instrument: 'meter' }, minutes: access.minutes + extra });
     const poles = part.kind.poles(part).map((p) => [`${part.id}.${p.from}`, `${part.id}.${p.to}`] as const);
     for (const [at, to] of poles)
@@ -123,6 +123,27 @@ function meterReadings(predictor: Predictor, here: Scene, extra: number, caution
   }
   return list;
 }
+
+/** Terminals fastened together read the same: the one that is quickest to reach stands for all. */
+function firstOfNode(predictor: Predictor, terminal: string): boolean {
+  const { nodeOf } = predictor.healthy;
+  let best = firsts.get(nodeOf);
+  if (!best) {
+    best = new Map<number, { terminal: string; minutes: number }>();
+    for (const part of predictor.circuit.parts.values()) {
+      if (part.kind.isWire) continue;
+      const { minutes } = part.kind.access(part);
+      for (const t of part.kind.terminals(part)) {
+        const node = nodeOf.get(`${part.id}.${t.name}`)!;
+        const before = best.get(node);
+        if (before === undefined || minutes < before.minutes) best.set(node, { terminal: `${part.id}.${t.name}`, minutes });
+      }
+    }
+    firsts.set(nodeOf, best);
+  }
+  return best.get(nodeOf.get(terminal)!)?.terminal === terminal;
+}
+const firsts = new WeakMap<ReadonlyMap<string, number>, Map<number, { terminal: string; minutes: number }>>();
 
 /** Current at the battery's minus with the key at its first place and everything at rest. */
 function keyOffCurrent(predictor: Predictor, places: readonly Place[]): readonly Candidate[] {

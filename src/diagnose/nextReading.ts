@@ -1,5 +1,6 @@
 import { alreadySeen, type Candidate, candidates, type Tool, usualTools } from './candidates.ts';
 import type { Finding } from './finding.ts';
+import { voltsTolerance } from './likelihood.ts';
 import { believed, bitsOf, type Outcome, outcomesOf, type Weighted } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
@@ -40,7 +41,7 @@ export function nextReadings(
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   const ranked: NextReading[] = [];
   for (const candidate of candidates(predictor, tools, suspected)) {
-    if (alreadySeen(candidate, findings)) continue;
+    if (tellsNothing(predictor, candidate, held) || alreadySeen(candidate, findings)) continue;
     const outcomes = outcomesOf(predictor, candidate, held, suspects.length);
     if (outcomes.length < 2) continue;
     const bits = bitsOf(outcomes, held, suspects.length);
@@ -57,6 +58,18 @@ export function nextReadings(
   const deep = close.map((r) => ({ r, worth: twoSteps(r, distinct.slice(0, 40), held, suspects.length) }));
   deep.sort((a, b) => b.worth - a.worth);
   return [...deep.map((d) => d.r), ...distinct.filter((r) => !close.includes(r))].slice(0, most);
+}
+
+/** Quick sift: volts that come out alike, to half an instrument's tolerance, whoever is to blame. */
+function tellsNothing(predictor: Predictor, { scene, observable }: Candidate, held: readonly Weighted[]): boolean {
+  if (observable.of !== 'volts') return false;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const h of held)
+    for (const volt of predictor.volts(h.faults, scene, observable.at, observable.to)) {
+      low = Math.min(low, volt ?? 0);
+      high = Math.max(high, volt ?? 0);
+    }
+  return high - low <= voltsTolerance(Math.min(Math.abs(low), Math.abs(high)), false);
 }
 
 /** Bits a minute of a reading together with the best that could follow each of its outcomes. */

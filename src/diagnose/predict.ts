@@ -7,6 +7,7 @@ import { engineSeen, type SolveScene, solveScene } from '../solve/engine.ts';
 import type { LoadSeen } from '../solve/loads.ts';
 import { type Network, network, type PartChange } from '../solve/network.ts';
 import { amperesInto, type OperatingPoint, type States, voltsAt } from '../solve/operatingPoint.ts';
+import type { World } from '../solve/positionTable.ts';
 import type { Finding, Observable } from './finding.ts';
 import type { InWorld } from './likelihood.ts';
 
@@ -21,6 +22,7 @@ export type Prediction =
   | { readonly of: 'ohms'; readonly ohm: number }
   | { readonly of: 'outcome'; readonly chance: Readonly<Partial<Record<'no change' | 'cured' | 'changes', number>>> };
 
+type KeyedWorld = World & { readonly key: string };
 type Solved = { readonly at: OperatingPoint; readonly loads: readonly LoadSeen[] };
 
 /**
@@ -32,7 +34,10 @@ export class Predictor {
   readonly circuit: Circuit;
   readonly nominal_V: number;
   private readonly networks = new Map<string, Network>();
-  private readonly solved = new Map<string, Solved>();
+  /** Key of the changes -> key of the scene -> solution. Two looks instead of one long key: this is asked millions of times. */
+  private readonly solved = new Map<string, Map<string, Solved>>();
+  private readonly sceneKeys = new WeakMap<Scene, string>();
+  private readonly worlds = new WeakMap<readonly Fault[], readonly KeyedWorld[]>();
   /** Scenes solved so far, for benchmarks. */
   solves = 0;
 
@@ -42,20 +47,50 @@ export class Predictor {
     this.nominal_V = Math.max(1, ...rest.nodeVolts.map(Math.abs));
   }
 
+  /** The unchanged circuit, for what lies where. */
+  get healthy(): Network {
+    return this.network([], { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] });
+  }
+
   /** The predictions of a set of faults for a finding's observable in its scene, one per world. */
   predict(faults: readonly Fault[], scene: Scene, observable: Observable): readonly InWorld[] {
     if (observable.of === 'exchange' || observable.of === 'touch') return [{ share: 1, is: this.outcome(faults, observable) }];
-    return worldsOf(faults).map(({ share, changes }) => ({ share, is: this.inWorld(changes, scene, observable) }));
+    return this.worldsIn(faults, scene).map((w) => ({ share: w.share, is: this.inWorld(w, scene, observable) }));
+  }
+
+  /** Volts between two terminals in every world of a set of faults; undefined where one is tied to nothing. For sifting many readings. */
+  volts(faults: readonly Fault[], scene: Scene, at: string, to: string): readonly (number | undefined)[] {
+    return this.worldsIn(faults, scene).map((w) => voltsBetween(this.answer(w, scene).at, at, to) ?? undefined);
   }
 
   /** One scene of one set of changes, solved (or known). */
   solve(changes: readonly PartChange[], scene: Scene, states?: States): Solved {
-    const telling = changes.filter((c) => !scene.swapped.includes(c.part));
-    const key = `${changesKey(telling)} | ${JSON.stringify(scene)} ${states === undefined ? '' : 'turning'}`;
-    const known = this.solved.get(key);
+    const telling = scene.swapped.length === 0 ? changes : changes.filter((c) => !scene.swapped.includes(c.part));
+    return this.answer({ share: 1, changes: telling, key: changesKey(telling) }, scene, states);
+  }
+
+  private worldsIn(faults: readonly Fault[], scene: Scene): readonly KeyedWorld[] {
+    const keyed = (changes: readonly PartChange[]) => ({ changes, key: changesKey(changes) });
+    if (scene.swapped.length > 0)
+      return worldsOf(faults.filter((f) => !scene.swapped.includes(f.part))).map(({ share, changes }) => ({ share, ...keyed(changes) }));
+    const known = this.worlds.get(faults) ?? worldsOf(faults).map(({ share, changes }) => ({ share, ...keyed(changes) }));
+    this.worlds.set(faults, known);
+    return known;
+  }
+
+  private answer({ changes, key }: KeyedWorld, scene: Scene, states?: States): Solved {
+    const scenes = this.solved.get(key) ?? new Map<string, Solved>();
+    this.solved.set(key, scenes);
+    let sceneKey = this.sceneKeys.get(scene);
+    if (sceneKey === undefined) {
+      sceneKey = JSON.stringify(scene);
+      this.sceneKeys.set(scene, sceneKey);
+    }
+    if (states !== undefined) sceneKey += ' turning';
+    const known = scenes.get(sceneKey);
     if (known) return known;
-    const found = this.untouched(telling, scene, states) ?? this.fresh(telling, scene, states);
-    this.solved.set(key, found);
+    const found = this.untouched(changes, scene, states) ?? this.fresh(changes, scene, states);
+    scenes.set(sceneKey, found);
     return found;
   }
 
@@ -87,15 +122,16 @@ export class Predictor {
     return silent ? healthy : undefined;
   }
 
-  private inWorld(changes: readonly PartChange[], scene: Scene, observable: Observable): Prediction {
+  private inWorld(world: KeyedWorld, scene: Scene, observable: Observable): Prediction {
+    const { changes } = world;
     switch (observable.of) {
       case 'engine':
         return this.engine(changes, scene);
       case 'volts': {
-        const loaded = observable.instrument === 'test lamp' ? [...changes, testLamp(this.circuit, observable.at, observable.to)] : changes;
-        const { at, loads } = this.solve(loaded, scene);
-        const [red, black] = [voltsAt(at, observable.at), voltsAt(at, observable.to)];
-        const volt = red === null || black === null || red === undefined || black === undefined ? null : red - black;
+        const loaded =
+          observable.instrument === 'test lamp' ? [...changes, testLamp(this.circuit, observable.at, observable.to)] : undefined;
+        const { at, loads } = loaded ? this.solve(loaded, scene) : this.answer(world, scene);
+        const volt = voltsBetween(at, observable.at, observable.to);
         return {
           of: 'volts',
           volt,
@@ -105,7 +141,7 @@ export class Predictor {
         };
       }
       case 'amperes':
-        return { of: 'amperes', ampere: Math.abs(amperesInto(this.solve(changes, scene).at, observable.at)), spread: 0 };
+        return { of: 'amperes', ampere: Math.abs(amperesInto(this.answer(world, scene).at, observable.at)), spread: 0 };
       case 'ohms': {
         const part = this.circuit.parts.get(observable.part)!;
         const { angle, setting } = observable;
@@ -118,7 +154,7 @@ export class Predictor {
         };
       }
       case 'load': {
-        const { at, loads } = this.solve(changes, scene);
+        const { at, loads } = this.answer(world, scene);
         const seen = loads.find((l) => l.id === observable.load);
         return { of: 'load', verdict: seen?.verdict ?? 'dead', watts: wastedWatts(at, observable.load) };
       }
@@ -156,6 +192,12 @@ export class Predictor {
     this.neighbours.set(part, found);
     return found;
   }
+}
+
+/** Volts of the first above the second terminal; null when either is tied to nothing. */
+function voltsBetween(at: OperatingPoint, first: string, second: string): number | null {
+  const [a, b] = [voltsAt(at, first), voltsAt(at, second)];
+  return a === null || b === null || a === undefined || b === undefined ? null : a - b;
 }
 
 /** Everything that tells one set of changes from another. */
