@@ -33,7 +33,7 @@ export const magneto = definePart({
     const volts = read.across('kill', '31');
     const amperes = read.amperes('kill');
     const path_ohm = amperes > 1e-12 ? volts / amperes : Number.POSITIVE_INFINITY;
-    const verdict = path_ohm < params['killed-by'] ? 'dead' : path_ohm < 10 * params['killed-by'] ? 'weak' : 'works';
+    const verdict = path_ohm <= params['killed-by'] ? 'dead' : path_ohm < 10 * params['killed-by'] ? 'weak' : 'works';
     return { verdict, volts: Math.abs(volts), amperes: Math.abs(amperes) };
   },
   loadEnds: () => ['kill', '31'],
