@@ -73,7 +73,8 @@ function unknownMode(piece: Piece, rest: Piece, name: string, words: string, fit
   const siblings = modes.filter((f) => f.part === own[0]!.part);
   const isPiece = siblings.some((f) => f.mode.subject !== name && f.mode.words !== '' && words.startsWith(f.mode.words.toLowerCase()));
   const plain = fits.find(({ mode }) => mode.words !== '');
-  const tell = (at: Piece, what: string) => problemAt(at, 'unknown-fault', what, whyExact, nearFaults(words, isPiece ? siblings : own));
+  const tell = (at: Piece, what: string) =>
+    problemAt(at, 'unknown-fault', what, whyExact, nearFaults(words, isPiece && !plain ? siblings : own));
   if (plain) {
     const extra = afterWords(rest, plain.mode.words);
     const known = `\`${name} ${plain.mode.words}\``;

@@ -29,7 +29,9 @@ export function wrongFeedModes(circuit: Circuit): readonly PartFault[] {
   const fed = [...circuit.parts.values()].flatMap((load) => {
     const tap = feedEnd(circuit, load, ends);
     const rail = tap && rails.get(tap.at);
-    if (!tap || rail === undefined || outlets.includes(tap.at)) return [];
+    // A joint at another load is inside its housing, as a rule; nobody taps a feed there.
+    const isTap = tap && !outlets.includes(tap.at) && circuit.parts.get(tap.at.slice(0, tap.at.indexOf('.')))?.isLoad !== true;
+    if (!isTap || rail === undefined) return [];
     return outlets
       .filter((t) => t !== rail && rails.get(t) === t)
       .map((t) => moved(tap, t, atFeed, `${load.name ?? load.id} is fed from ${t} instead of ${tap.at}`));
