@@ -36,7 +36,12 @@ export const heater = definePart({
     power: { as: 'quantity', dimension: 'power', about: 'its power at rated volts', min: 0.01, max: 1e5 },
     draws: { as: 'quantity', dimension: 'current', about: 'its current at rated volts', min: 1e-4, max: 2000 },
     at: ratedVolts,
-    ptc: { as: 'flag', about: 'limits itself: its resistance rises steeply with heat', default: false },
+    ptc: {
+      as: 'flag',
+      about: 'limits itself: its resistance rises steeply with heat',
+      default: false,
+      source: 'common practice, no source',
+    },
     ...limits(0.8, 0.3, 'estimate: 64 % of the heat is left at 80 % of the volts'),
   },
   ...oneTwoLoad<Held>({

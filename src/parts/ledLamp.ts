@@ -29,7 +29,7 @@ export const ledLamp = definePart({
     at: ratedVolts,
     'dark-below': share('dark below this share of rated volts', 0.625, 'from memory: off below 7 to 8 V of 12 V'),
     'weak-below': share('weak below this share of rated volts', 0.8, estimate),
-    reversed: { as: 'flag', about: 'fitted the wrong way round', default: false },
+    reversed: { as: 'flag', about: 'fitted the wrong way round', default: false, source: 'common practice, no source' },
   },
   terminals: () => oneAndTwo,
   elements: ({ params }) => [{ id: '', from: params.reversed ? '2' : '1', to: params.reversed ? '1' : '2', law: lawOf(params) }],

@@ -28,7 +28,12 @@ export const stopSolenoid = definePart({
     at: ratedVolts,
     'pull-in': share('the pull winding moves it at this share of rated volts', 0.6, 'estimate: as a starter solenoid, 8 V with margin'),
     'drop-out': share('it falls out under this share of rated volts at either winding', 0.25, estimate),
-    'cuts-pull': { as: 'flag', about: 'a contact inside cuts the pull winding once it is in', default: true },
+    'cuts-pull': {
+      as: 'flag',
+      about: 'a contact inside cuts the pull winding once it is in',
+      default: true,
+      source: 'common practice, no source',
+    },
   },
   terminals: () => [
     { name: 'P', about: 'pull winding' },

@@ -1,6 +1,6 @@
 import type { Circuit } from '../../src/circuit/circuit.ts';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
-import type { EngineState } from '../../src/circuit/scene.ts';
+import type { EngineState, KeyPlace } from '../../src/circuit/scene.ts';
 import { changesOf } from '../../src/faults/fault.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
 import { partKinds } from '../../src/parts/index.ts';
@@ -22,6 +22,7 @@ export function circuitOf(parts: string, wires: readonly string[]): Circuit {
 }
 
 export type Asked = {
+  readonly key?: KeyPlace;
   readonly hand?: Readonly<Record<string, string>>;
   readonly engine?: EngineState;
   readonly faults?: readonly string[];
@@ -38,13 +39,18 @@ export type Solved = {
   readonly verdict: (load: string) => string;
 };
 
-export function solved(circuit: Circuit, { hand = {}, engine = 'stopped', faults = [], states, settles = true }: Asked = {}): Solved {
+export function solved(circuit: Circuit, { key, hand = {}, engine = 'stopped', faults = [], states, settles = true }: Asked = {}): Solved {
   const read = faults.map((phrase) => {
     const fault = readFault(phrase, circuit);
     if (!fault.ok) throw new Error(fault.problems.map((p) => p.what).join('\n'));
     return fault.value;
   });
-  const point = operatingPoint(network(circuit, changesOf(read)), { hand, engine, apart: [], bridged: [], swapped: [] }, states, settles);
+  const point = operatingPoint(
+    network(circuit, changesOf(read)),
+    { ...(key && { key }), hand, engine, apart: [], bridged: [], swapped: [] },
+    states,
+    settles,
+  );
   const at = (terminal: string) => {
     const volts = voltsAt(point, terminal);
     if (typeof volts !== 'number') throw new Error(`${terminal}: ${volts === null ? 'floats' : 'no such terminal'}`);

@@ -17,10 +17,10 @@ export function regulatedMachine(regulated_V: number, most_A: number, droop_V: n
   const softplus = (x: number) => (x > 40 ? x : Math.log1p(Math.exp(x)));
   const slope = (x: number) => 1 / (1 + Math.exp(-x));
   return (volts) => {
-    const [above, below] = [(volts - regulated_V) / bend_V, (volts - regulated_V + droop_V) / bend_V];
+    const [short, over] = [(regulated_V - volts) / bend_V, (regulated_V - droop_V - volts) / bend_V];
     return {
-      ampere: perVolt * bend_V * (softplus(below) - softplus(above)) - most_A + 1e-9 * volts,
-      siemens: perVolt * (slope(below) - slope(above)) + 1e-9,
+      ampere: perVolt * bend_V * (softplus(over) - softplus(short)) + 1e-9 * volts,
+      siemens: perVolt * (slope(short) - slope(over)) + 1e-9,
     };
   };
 }
