@@ -8,11 +8,11 @@ export function steadyMelting_A(area_mm2: number): number {
 }
 
 /**
- * Seconds to melt a copper wire without any cooling, from 40 °C: Onderdonk's formula,
- * I = A·√(log10((1083 − 40)/(234 + 40) + 1)/(33·t)), A in circular mils.
+ * Seconds to melt a copper wire without any cooling, from 20 °C: Onderdonk's formula,
+ * I = A·√(log10((1083 − 20)/(234 + 20) + 1)/(33·t)), A in circular mils.
  * Source: from memory; 18 AWG 76 A in 10 s and 239 A in 1 s.
  */
 export function meltingTime_s(ampere: number, area_mm2: number): number {
   const circularMils = area_mm2 / 5.067e-4;
-  return (Math.log10((1083 - 40) / (234 + 40) + 1) / 33) * (circularMils / ampere) ** 2;
+  return (Math.log10((1083 - 20) / (234 + 20) + 1) / 33) * (circularMils / ampere) ** 2;
 }
