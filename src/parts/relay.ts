@@ -152,7 +152,7 @@ export const relay = definePart({
   poles: ({ params }) => {
     const { pulled, released } = contactsOf[params.form];
     return [
-      { id: 'coil', from: '86', to: '85', symbol: 'coil' },
+      { id: 'coil', from: '86', to: '85', symbol: 'relay-coil' },
       ...[...pulled, ...released].map((to) => ({ id: `30-${to}`, from: '30', to, symbol: 'contact' })),
     ];
   },

@@ -2,6 +2,7 @@ import { type PartSymbol, stroke } from './shape.ts';
 
 /** Two cells: the long thin line of each is its plus. */
 export const battery: PartSymbol = {
+  isPolar: true,
   role: 'supply',
   height: 38,
   left: 19,

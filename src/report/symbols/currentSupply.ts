@@ -2,6 +2,7 @@ import { type PartSymbol, ring, stroke } from './shape.ts';
 
 /** A source of steady current, flowing up out of its top. */
 export const currentSupply: PartSymbol = {
+  isPolar: true,
   role: 'supply',
   height: 34,
   left: 18,

@@ -2,6 +2,7 @@ import { type PartSymbol, stroke } from './shape.ts';
 
 /** Conducts downwards as drawn. */
 export const diode: PartSymbol = {
+  isPolar: true,
   role: 'series',
   height: 30,
   left: 10,

@@ -42,18 +42,22 @@ import { zener } from './zener.ts';
 
 /** Every symbol by the name that a pole gives. After IEC 60617, in our own drawing. */
 export const symbols: Readonly<Record<string, PartSymbol>> = {
+  alternator: generator,
   battery,
   blower,
   breaker,
   'break-contact': contact,
   ballast: resistor,
+  box: load,
   button,
   buzzer,
+  'circuit-breaker': breaker,
   clock,
   coil,
   contact,
   'current-supply': currentSupply,
   diode,
+  dynamo: generator,
   flasher,
   fuse,
   gauge,

@@ -2,6 +2,7 @@ import { type PartSymbol, stroke } from './shape.ts';
 
 /** A diode that gives light. */
 export const led: PartSymbol = {
+  isPolar: true,
   role: 'load',
   height: 34,
   left: 10,

@@ -49,6 +49,8 @@ export type Role =
 /** How a piece is drawn, upright, supply on top. Wires meet it at (0, -height/2) and (0, height/2). */
 export type PartSymbol = {
   readonly role: Role;
+  /** Turned over when it is fed from below. */
+  readonly isPolar?: true;
   readonly height: number;
   /** How far it reaches left and right of its middle line, px, in every state. */
   readonly left: number;

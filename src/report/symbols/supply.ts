@@ -1,10 +1,11 @@
-import { letter, type PartSymbol, ring, stroke } from './shape.ts';
+import { type PartSymbol, ring, stroke } from './shape.ts';
 
 /** A bench supply: plus on top. */
 export const supply: PartSymbol = {
+  isPolar: true,
   role: 'supply',
   height: 34,
   left: 18,
   right: 18,
-  shapes: [ring(17), letter('+', 0, 16), stroke('M-5 8H5')],
+  shapes: [ring(17), stroke('M-5 -7H5M0 -12V-2M-5 8H5')],
 };

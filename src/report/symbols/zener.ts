@@ -2,6 +2,7 @@ import { type PartSymbol, stroke } from './shape.ts';
 
 /** Conducts downwards as drawn, and upwards above its voltage: the bar has wings. */
 export const zener: PartSymbol = {
+  isPolar: true,
   role: 'series',
   height: 30,
   left: 11,

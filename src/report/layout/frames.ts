@@ -1,0 +1,128 @@
+import type { Columns } from './columns.ts';
+import type { Heights } from './heightsOnSheet.ts';
+import { sheet } from './heightsOnSheet.ts';
+import type { Items } from './items.ts';
+import type { Carried, Frame, PlacedPole, PlacedWire, Point } from './layout.ts';
+import type { Nets, Piece } from './nets.ts';
+import type { Rows } from './rows.ts';
+
+/** Frames round the blocks, and the conductors inside them that tie pieces to a shared terminal. */
+export function framed(
+  items: Items,
+  rows: Rows,
+  columns: Columns,
+  ys: Heights,
+  poles: readonly PlacedPole[],
+  xAt: (column: number) => number,
+  nets: Nets,
+): { frames: readonly Frame[]; inner: { wires: readonly PlacedWire[]; dots: readonly Point[] } } {
+  const frames: Frame[] = [];
+  const wires: PlacedWire[] = [];
+  const dots: Point[] = [];
+  for (const item of items.items) {
+    const block = item.unit?.block;
+    if (!block) continue;
+    const row = rows.rowOf[item.pieces[0]!.index]!;
+    const [top, bottom, y] = [ys.frameTop[row]!, ys.frameBottom[row]!, ys.rowY[row]!];
+    const stands = item.pieces.map((p) => poles[p.index]!);
+    const [left, right] = [Math.min(...stands.map((p) => p.x)), Math.max(...stands.map((p) => p.x))];
+    const isTurnedAt = (p: Piece, terminal: string) =>
+      ((nets.vertexOf(p.from) === nets.vertexOf(terminal)) === (p.sense === 1) ? 1 : -1) as 1 | -1;
+    const contacts = stands.filter((_, k) => item.pieces[k]!.symbol.role === 'contact');
+    frames.push({
+      part: block.part,
+      isKey: block.isKey,
+      box: { x: left - sheet.frame.side, y: top, width: right - left + 2 * sheet.frame.side, height: bottom - top },
+      link:
+        contacts.length > 1
+          ? [
+              [contacts[0]!.x, y],
+              [contacts.at(-1)!.x, y],
+            ]
+          : undefined,
+    });
+    for (const [leads, edge, way] of [
+      [item.tops, top, -1],
+      [item.bottoms, bottom, 1],
+    ] as const)
+      for (const lead of leads) {
+        const x = xAt(columns.leadAt.get(lead)!);
+        // The shared conductor runs one step inside the frame.
+        const inside = edge - way * sheet.frame.inner * (way === -1 ? 0.8 : 1);
+        const carried = (p: Piece): Carried => ({ element: p.element, sign: isTurnedAt(p, lead.terminal) });
+        const add = (points: readonly Point[], members: readonly Piece[]) => {
+          if (members.length > 0 && points[0]!.join() !== points.at(-1)!.join())
+            wires.push({
+              net: lead.net,
+              points,
+              from: lead.terminal,
+              to: lead.terminal,
+              wires: [],
+              carries: members.map(carried),
+              inside: block.part,
+            });
+        };
+        const at = (p: Piece) => poles[p.index]!.x;
+        const tip = (p: Piece) => y + way * (p.symbol.height / 2);
+        if (lead.members.length === 1) {
+          const p = lead.members[0]!;
+          add(
+            x === at(p)
+              ? [
+                  [x, edge],
+                  [x, tip(p)],
+                ]
+              : [
+                  [x, edge],
+                  [x, inside],
+                  [at(p), inside],
+                  [at(p), tip(p)],
+                ],
+            [p],
+          );
+          continue;
+        }
+        add(
+          [
+            [x, edge],
+            [x, inside],
+          ],
+          lead.members,
+        );
+        const xs = [...new Set([x, ...lead.members.map(at)])].sort((a, b) => a - b);
+        for (const p of lead.members)
+          add(
+            [
+              [at(p), inside],
+              [at(p), tip(p)],
+            ],
+            [p],
+          );
+        for (let k = 0; k + 1 < xs.length; k++) {
+          const [a, b] = [xs[k]!, xs[k + 1]!];
+          if (b <= x)
+            add(
+              [
+                [b, inside],
+                [a, inside],
+              ],
+              lead.members.filter((p) => at(p) <= a),
+            );
+          else
+            add(
+              [
+                [a, inside],
+                [b, inside],
+              ],
+              lead.members.filter((p) => at(p) >= b),
+            );
+        }
+        for (const at of xs) {
+          const arms =
+            Number(at > xs[0]!) + Number(at < xs.at(-1)!) + Number(at === x) + Number(lead.members.some((p) => poles[p.index]!.x === at));
+          if (arms > 2) dots.push([at, inside]);
+        }
+      }
+  }
+  return { frames, inner: { wires, dots } };
+}

@@ -1,0 +1,72 @@
+import type { Channels } from './channels.ts';
+import type { Items } from './items.ts';
+import type { Piece } from './nets.ts';
+import type { Rows } from './rows.ts';
+
+/** Distances of the drawing, px; multiples of the 4 px grid where they can be. */
+export const sheet = {
+  gutter: 84,
+  right: 40,
+  top: 40,
+  /** From a row to the first horizontal under it, and from the last to the next row. */
+  air: 18,
+  /** Between two horizontals. */
+  level: 22,
+  /** Smallest gap between two rows. */
+  gap: 22,
+  /** Between two ground bars one over the other: room for sign and name. */
+  bar: 48,
+  /** From the lowest ground bar to the edge: sign, name and straps. */
+  bottom: 46,
+  strap: 16,
+  frame: { side: 26, top: 14, inner: 20, bottom: 24 },
+} as const;
+
+export type Heights = {
+  /** Middle of each row. */
+  readonly rowY: readonly number[];
+  /** Upper and lower edge of each row's frames. */
+  readonly frameTop: readonly number[];
+  readonly frameBottom: readonly number[];
+  readonly levelY: (gap: number, level: number) => number;
+  readonly barsBottom: number;
+};
+
+/** Half of what a piece takes upwards from the middle of its row. */
+const half = (p: Piece) => p.symbol.height / 2;
+
+/** Gives every row and every horizontal its height on the sheet. */
+export function heightsOnSheet(rows: Rows, items: Items, channels: Channels): Heights {
+  const above = new Float64Array(rows.count);
+  const below = new Float64Array(rows.count);
+  for (const item of items.items)
+    for (const p of item.pieces) {
+      const row = rows.rowOf[p.index]!;
+      const isFramed = item.unit?.block !== undefined;
+      const f = sheet.frame;
+      const up = half(p) + (isFramed ? f.top + (item.tops.some((t) => t.members.length > 1) ? f.inner : 0) : 0);
+      const down = half(p) + (isFramed ? f.bottom + (item.bottoms.some((b) => b.members.length > 1) ? f.inner : 0) : 0);
+      above[row] = Math.max(above[row]!, up);
+      below[row] = Math.max(below[row]!, down);
+    }
+  const rowY: number[] = [];
+  const gapY: number[] = [sheet.top];
+  let y = sheet.top + Math.max(0, channels.levels[0]! - 1) * sheet.level + sheet.air;
+  for (let row = 0; row < rows.count; row++) {
+    y += above[row]!;
+    rowY.push(Math.round(y));
+    y += below[row]!;
+    gapY.push(Math.round(y + sheet.air));
+    const levels = channels.levels[row + 1]!;
+    const isLast = row === rows.count - 1;
+    if (isLast) y += sheet.air + Math.max(0, levels - 1) * sheet.bar;
+    else y += levels === 0 ? sheet.gap : 2 * sheet.air + (levels - 1) * sheet.level;
+  }
+  return {
+    rowY,
+    frameTop: rowY.map((m, r) => m - above[r]!),
+    frameBottom: rowY.map((m, r) => m + below[r]!),
+    levelY: (gap, level) => gapY[gap + 1]! + level * (gap === rows.count - 1 ? sheet.bar : sheet.level),
+    barsBottom: y,
+  };
+}

@@ -1,0 +1,44 @@
+import { sheet } from './heightsOnSheet.ts';
+import type { GroundBar, PlacedPin, PlacedWire, Point } from './layout.ts';
+import type { Nets } from './nets.ts';
+
+/** Straps between ground bars, each on a level of its own under them. */
+export function drawnStraps(
+  nets: Nets,
+  bars: readonly GroundBar[],
+  top: number,
+): { wires: readonly PlacedWire[]; pins: readonly PlacedPin[]; bottom: number } {
+  const wires: PlacedWire[] = [];
+  const pins: PlacedPin[] = [];
+  const barOf = (net: number) => bars.find((b) => b.terminal === nets.nets[net]!.bar?.vertex);
+  let count = 0;
+  for (const strap of nets.straps) {
+    const [a, b] = [barOf(strap.a), barOf(strap.b)].sort((m, n) => (m?.x1 ?? 0) - (n?.x1 ?? 0));
+    if (!a || !b) continue;
+    count++;
+    const y = top + 34 + (count - 1) * sheet.strap;
+    const shift = 8 * count;
+    const points: Point[] = [
+      [a.x2 - shift, a.y],
+      [a.x2 - shift, y],
+      [b.x1 + shift, y],
+      [b.x1 + shift, b.y],
+    ];
+    const ends = new Set(strap.edges.flatMap((e) => [e.from, e.to]));
+    for (const mark of nets.nets[strap.a]!.edges.concat(nets.nets[strap.b]!.edges))
+      if (mark.isPin && nets.nets.every((n) => n.bar?.part?.id !== mark.part) && (ends.has(mark.from) || ends.has(mark.to)))
+        pins.push({ id: mark.id, part: mark.part, x: Math.round((a.x2 + b.x1) / 2), y, flat: true });
+    wires.push({
+      net: strap.a,
+      points,
+      from: a.terminal,
+      to: b.terminal,
+      wires: [...new Set(strap.edges.filter((e) => !e.isPin).map((e) => e.part))],
+      // Counted from bar to bar along the strap's own wires; a strap in two lengths shows the first.
+      carries: strap.edges
+        .slice(0, 1)
+        .map((e) => ({ element: e.element, sign: (nets.netOf(e.from) === nets.netOf(a.terminal)) === (e.sense === 1) ? 1 : -1 })),
+    });
+  }
+  return { wires, pins, bottom: top + (count > 0 ? 20 + count * sheet.strap : 0) };
+}
