@@ -4,6 +4,10 @@ const idForm = /^[\p{L}\p{N}][\p{L}\p{N}_/'-]*$/u;
 /** Words that mean something else where an id may stand. */
 const taken = new Set(['ground', 'block', 'engine', 'key', 'jumper', 'between', 'after', 'release', 'off', 'on']);
 
+export function isIdForm(id: string): boolean {
+  return idForm.test(id) && id.length <= 60;
+}
+
 /** Whether an id can be one; told when not. */
 export function checkId(id: string, at: Span, tell: Tell): boolean {
   const why = 'faults, findings and wires could not name it';
@@ -16,7 +20,7 @@ export function checkId(id: string, at: Span, tell: Tell): boolean {
     });
     return false;
   }
-  if (idForm.test(id) && id.length <= 60) return true;
+  if (isIdForm(id)) return true;
   tell(at, {
     code: 'id-form',
     what: id === '' ? 'an id is empty' : `\`${id}\` cannot be an id`,

@@ -13,7 +13,10 @@ export function nearNames(word: string, names: Iterable<string>, most = 4): stri
     const bound = Math.max(1, Math.floor(Math.max(wanted.length, low.length) / 3));
     const begins = Math.min(wanted.length, low.length) >= 2 && (low.startsWith(wanted) || wanted.startsWith(low));
     const distance = Math.abs(low.length - wanted.length) > bound ? Number.POSITIVE_INFINITY : editDistance(wanted, low);
-    if (distance <= bound && distance < Math.max(wanted.length, low.length)) found.push({ name, distance });
+    // Of two or three signs, one other sign is most often another thing: G1 is not near M1, but S7 is near S2.
+    const isShort = Math.max(wanted.length, low.length) <= 3;
+    if (distance <= bound && distance < Math.max(wanted.length, low.length) && (!isShort || wanted[0] === low[0]))
+      found.push({ name, distance });
     else if (begins) found.push({ name, distance: bound + 1 });
   }
   // Array sort is stable: names at the same distance stay in the order given.

@@ -3,10 +3,17 @@ import type { Problem } from './problem.ts';
 
 /** A stretch of the file: offsets in UTF-16 units. */
 export type Span = { readonly start: number; readonly end: number };
-export type PlacedText = { readonly is: 'text'; readonly text: string; readonly span: Span };
+/** `told`: what stands here could not be taken and that was said; nothing more is to be said of it. */
+export type PlacedText = { readonly is: 'text'; readonly text: string; readonly span: Span; readonly told?: true };
 export type PlacedList = { readonly is: 'list'; readonly items: readonly Placed[]; readonly span: Span };
 export type PlacedEntry = { readonly key: string; readonly keySpan: Span; readonly node: Placed };
-export type PlacedMap = { readonly is: 'map'; readonly entries: ReadonlyMap<string, PlacedEntry>; readonly span: Span };
+/** `told`: entries of it were refused, so that a key may be missing for that reason. */
+export type PlacedMap = {
+  readonly is: 'map';
+  readonly entries: ReadonlyMap<string, PlacedEntry>;
+  readonly span: Span;
+  readonly told?: true;
+};
 /** What stands in a file, with its places. Scalars are text as written: `yes`, `30`, `1.10` and `~` alike; nothing written is ''. */
 export type Placed = PlacedText | PlacedList | PlacedMap;
 
@@ -29,53 +36,62 @@ const reserved = new Set([...Object.getOwnPropertyNames(Object.prototype), 'prot
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
 const hidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/;
 
+/** The file that is being read. */
+export type Source = { readonly text: string; readonly tell: Tell; readonly lineOf: (offset: number) => number };
+
 /**
  * Turns the parsed file into plain placed data and tells what a circuit file must not hold: aliases, anchors, tags,
- * merge keys, names twice, names with a meaning of their own, hidden characters. Each of these leaves its node out.
+ * merge keys, names twice, names with a meaning of their own, hidden characters.
  */
-export function placedTree(
-  node: ParsedNode | Node,
-  tell: Tell,
-  lineOf: (offset: number) => number,
-  path: readonly string[] = [],
-): Placed | undefined {
+export function placedTree(node: ParsedNode | Node, source: Source, path: readonly string[] = []): Placed {
+  const { tell } = source;
   const span = { start: node.range?.[0] ?? 0, end: node.range?.[1] ?? 0 };
   if (isAlias(node)) {
     tell(span, refused('alias', `\`*${node.source}\` repeats another place of the file`, 'write the repeated text out in full'));
-    return undefined;
+    return { is: 'text', text: '', span, told: true };
   }
-  if ('anchor' in node && node.anchor !== undefined)
-    tell(span, refused('anchor', `\`&${node.anchor}\` marks this place for repeating`, `leave \`&${node.anchor}\` out`));
-  if (node.tag !== undefined) {
-    const tag = node.tag.replace('tag:yaml.org,2002:', '!!');
-    tell(span, refused('tag', `\`${tag}\` gives a type to this place`, `leave \`${tag}\` out; types follow from the key`));
-  }
-  if (isMap(node)) return placedMap(node.items as readonly { key: unknown; value: unknown }[], span, tell, lineOf, path);
+  tellMarks(node, span, source);
+  if (isMap(node)) return placedMap(node.items as readonly { key: unknown; value: unknown }[], span, source, path);
   if (isSeq(node)) {
-    const items = node.items.flatMap((item) =>
-      isNodeLike(item) ? [placedTree(item, tell, lineOf, [...path, '-'])] : [{ is: 'text' as const, text: '', span }],
+    const items = node.items.map((item) =>
+      isNodeLike(item) ? placedTree(item, source, [...path, '-']) : { is: 'text' as const, text: '', span },
     );
-    return { is: 'list', items: items.filter((item) => item !== undefined), span };
+    return { is: 'list', items, span };
   }
   const text = isScalar(node) ? String(node.value ?? '') : '';
-  if (hidden.test(text))
+  const found = hidden.exec(text);
+  if (found) {
+    const quoted = source.text.slice(span.start, span.end).includes('\\');
     tell(span, {
       code: 'hidden-character',
-      what: 'this text holds a character that cannot be seen',
+      what: `this text holds U+${found[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}, a character that cannot be seen`,
       why: 'a hidden character can change how the text shows on a screen or on paper',
-      mend: ['write the text anew'],
+      mend: [quoted ? 'in double quotes a backslash begins a special sign; single quotes take it as it is' : 'write the text anew'],
     });
+  }
   return { is: 'text', text: text.trim(), span };
 }
 
-function placedMap(
-  items: readonly { key: unknown; value: unknown }[],
-  span: Span,
-  tell: Tell,
-  lineOf: (offset: number) => number,
-  path: readonly string[],
-): PlacedMap {
+/** Anchors and tags stand before their node, so the place is looked up in the text. */
+function tellMarks(node: Node, span: Span, { text, tell }: Source): void {
+  if ('anchor' in node && typeof node.anchor === 'string') {
+    const mark = `&${node.anchor}`;
+    const at = text.lastIndexOf(mark, span.start);
+    tell({ start: at, end: at + mark.length }, refused('anchor', `\`${mark}\` marks this place for repeating`, `leave \`${mark}\` out`));
+  }
+  if (node.tag === undefined) return;
+  const tag = node.tag.replace('tag:yaml.org,2002:', '!!');
+  const at = text.lastIndexOf(tag, span.start);
+  tell(
+    at < 0 ? span : { start: at, end: at + tag.length },
+    refused('tag', `\`${tag}\` gives a type to this place`, `leave \`${tag}\` out; types follow from the key`),
+  );
+}
+
+function placedMap(items: readonly { key: unknown; value: unknown }[], span: Span, source: Source, path: readonly string[]): PlacedMap {
+  const { tell, lineOf } = source;
   const entries = new Map<string, PlacedEntry>();
+  let told = false;
   for (const { key, value } of items) {
     const keySpan = isNodeLike(key) ? { start: key.range?.[0] ?? span.start, end: key.range?.[1] ?? span.start } : span;
     if (!isScalar(key)) {
@@ -85,12 +101,14 @@ function placedMap(
         why: 'what follows it belongs to nothing',
         mend: ['write one word before the colon'],
       });
+      told = true;
       continue;
     }
-    if (key.anchor !== undefined || key.tag !== undefined) placedTree(key, tell, lineOf);
+    tellMarks(key, keySpan, source);
     const name = String(key.value ?? '');
-    if (name === '<<' && isAlias(value)) {
+    if (name === '<<') {
       tell(keySpan, refused('merge', '`<<` would take over the entries of another place', 'write the entries out in full'));
+      told = true;
       continue;
     }
     if (reserved.has(name)) {
@@ -100,19 +118,17 @@ function placedMap(
         why: 'the name has a meaning of its own in the language that Detent is written in',
         mend: ['choose another name'],
       });
+      told = true;
       continue;
     }
     const first = entries.get(name);
     const node = isNodeLike(value)
-      ? placedTree(value, tell, lineOf, [...path, name])
+      ? placedTree(value, source, [...path, name])
       : { is: 'text' as const, text: '', span: { start: keySpan.end, end: keySpan.end } };
-    if (first) {
-      tell(keySpan, twice(name, lineOf(first.keySpan.start), path.join() === 'parts'));
-      continue;
-    }
-    if (node) entries.set(name, { key: name, keySpan, node });
+    if (first) tell(keySpan, twice(name, lineOf(first.keySpan.start), path.join() === 'parts'));
+    else entries.set(name, { key: name, keySpan, node });
   }
-  return { is: 'map', entries, span };
+  return { is: 'map', entries, span, ...(told ? { told: true as const } : {}) };
 }
 
 function isNodeLike(value: unknown): value is Node {

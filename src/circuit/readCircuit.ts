@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import type { Circuit, Engine } from './circuit.ts';
-import { checkId } from './ids.ts';
+import { checkId, isIdForm } from './ids.ts';
 import { nodeAt, tellIssues } from './issueProblem.ts';
 import { nearNames } from './nearNames.ts';
 import type { Part, PartKind } from './part.ts';
@@ -66,17 +66,18 @@ function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineO
     return undefined;
   }
   const parsed = v.safeParse(top, plainData(root));
-  if (!parsed.success) tellIssues(parsed.issues, { root, path: [], about: '', why: 'the circuit cannot be read without it' }, tell);
+  if (!parsed.success) tellIssues(parsed.issues, { root, about: '', why: whyOfHead }, tell);
   const head = parsed.success ? parsed.output : undefined;
 
   const spans = new Map<string, Span>();
-  const { parts, faulty } = readParts(root, kinds, spans, tell);
-  const board = { parts, faulty, terminalsOf: terminalLists() };
+  const { parts, faulty, unread } = readParts(root, kinds, spans, tell);
+  const isFaulty = (id: string) => unread || faulty.has(id) || isMisnamed(id, faulty);
+  const board = { parts, isFaulty, terminalsOf: terminalLists() };
   const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, { spans, lineOf }, tell);
   // Apart from the head, so that a missing title does not hide an engine that names no part.
   const engineNode = root.entries.get('engine')?.node;
   const written = engineNode ? v.safeParse(engineShape, plainData(engineNode)) : undefined;
-  const engine = written?.success ? readEngine(written.output, root, parts, faulty, tell) : undefined;
+  const engine = written?.success ? readEngine(written.output, root, parts, isFaulty, tell) : undefined;
   const circuit: Circuit = {
     title: head?.title ?? '',
     ...(head?.about === undefined ? {} : { about: head.about }),
@@ -90,10 +91,11 @@ function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineO
   checkWiring(
     circuit,
     {
-      wiresOpen: wires.openAt.size > 0 || faulty.size > 0,
+      unread: unread || wires.unread,
       openAt: wires.openAt,
       named: wires.named,
       spanOf: (id) => spans.get(id) ?? { start: 0, end: 1 },
+      top: root.entries.get('parts')?.keySpan ?? { start: 0, end: 1 },
     },
     tell,
   );
@@ -118,25 +120,57 @@ function terminalLists(): (part: Part) => readonly string[] {
   };
 }
 
-function readParts(
-  root: PlacedMap,
-  kinds: readonly PartKind[],
-  spans: Map<string, Span>,
-  tell: Tell,
-): { parts: Map<string, Part>; faulty: Set<string> } {
+const whys: Readonly<Record<string, string>> = {
+  title: 'tables, drawings and job sheets take their heading from it',
+  ambient: 'the resistance of every wire hangs on it',
+  parts: 'without parts there is nothing to compute',
+  wires: 'without wires nothing has a feed or a return',
+  engine: 'whether the engine cranks and runs cannot be told',
+};
+function whyOfHead(key: string | undefined): string {
+  return (key !== undefined && Object.hasOwn(whys, key) ? whys[key] : undefined) ?? 'what is meant there would count for nothing';
+}
+
+/** Whether a part that could have no id, `S2.a` or `S 2`, was most likely meant: then its own message says enough. */
+function isMisnamed(id: string, faulty: ReadonlySet<string>): boolean {
+  for (const name of faulty) if (!isIdForm(name) && nearNames(id, [name]).length > 0) return true;
+  return false;
+}
+
+type PartsRead = { readonly parts: Map<string, Part>; readonly faulty: Set<string>; readonly unread: boolean };
+
+function readParts(root: PlacedMap, kinds: readonly PartKind[], spans: Map<string, Span>, tell: Tell): PartsRead {
   const parts = new Map<string, Part>();
   const faulty = new Set<string>();
-  const node = root.entries.get('parts')?.node;
-  if (node?.is !== 'map') return { parts, faulty };
+  const entry = root.entries.get('parts');
+  if (entry?.node.is !== 'map') {
+    // A list passes for a map with the keys 0, 1, 2 in the schema.
+    if (entry?.node.is === 'list')
+      tell(entry.keySpan, {
+        code: 'wrong-shape',
+        what: 'parts: a list stands where a map is wanted',
+        why: whyOfHead('parts'),
+        mend: ['write each part as its id, a colon, and the part: `F1: { kind: fuse, rating: 10 A }`'],
+      });
+    return { parts, faulty, unread: true };
+  }
+  const { node } = entry;
   if (node.entries.size > partsLimit) {
-    tell(root.entries.get('parts')!.keySpan, {
+    tell(entry.keySpan, {
       code: 'too-many-parts',
       what: `the circuit has ${node.entries.size} parts; up to ${partsLimit} are read`,
       why: 'circuits over 20 000 parts are not computed',
       mend: ['split the circuit'],
     });
-    return { parts, faulty: new Set(node.entries.keys()) };
+    return { parts, faulty, unread: true };
   }
+  if (node.entries.size === 0 && !node.told)
+    tell(entry.keySpan, {
+      code: 'no-parts',
+      what: 'the map of parts is empty',
+      why: whyOfHead('parts'),
+      mend: ['write `F1: { kind: fuse, rating: 10 A }`'],
+    });
   const byName = new Map(kinds.map((k) => [k.kind, k]));
   for (const entry of node.entries.values()) {
     spans.set(entry.key, entry.keySpan);
@@ -144,18 +178,18 @@ function readParts(
     if (part) parts.set(part.id, part);
     else faulty.add(entry.key);
   }
-  return { parts, faulty };
+  return { parts, faulty, unread: false };
 }
 
 function readEngine(
   written: EngineWritten,
   root: Placed,
   parts: ReadonlyMap<string, Part>,
-  faulty: ReadonlySet<string>,
+  isFaulty: (id: string) => boolean,
   tell: Tell,
 ): Engine {
   const look = (id: string, path: readonly PropertyKey[], role: string) => {
-    if (parts.has(id) || faulty.has(id)) return id;
+    if (parts.has(id) || isFaulty(id)) return id;
     const near = nearNames(id, parts.keys());
     tell(spanAt(root, ['engine', ...path]), {
       code: 'unknown-part',

@@ -11,6 +11,7 @@ export function readPart(entry: PlacedEntry, kinds: ReadonlyMap<string, PartKind
   const id = entry.key;
   const { node } = entry;
   const why = `what hangs on ${id} cannot be computed`;
+  if (node.is === 'text' && node.told) return undefined;
   if (node.is !== 'map') {
     const found = node.is === 'list' ? 'a list' : node.text === '' ? 'nothing' : `\`${node.text}\``;
     tell(node.is === 'text' && node.text !== '' ? node.span : entry.keySpan, {
@@ -23,7 +24,7 @@ export function readPart(entry: PlacedEntry, kinds: ReadonlyMap<string, PartKind
   }
   const kind = kindOf(entry, node, kinds, tell);
   if (!kind) return undefined;
-  const whole: Whole = { root: node, path: [], about: id, why };
+  const whole: Whole = { root: node, about: id, why: () => why, hint: `\`detent parts ${kind.kind}\` lists the keys of this kind` };
   const result = v.safeParse(shapesOf(kind).part, plainData(node));
   if (!result.success) {
     tellIssues(result.issues, whole, (at, problem) => tell(at.end === at.start ? entry.keySpan : at, problem));
@@ -82,6 +83,7 @@ export function partFrom(id: string, kind: PartKind, written: Written, node: Pla
 function kindOf(entry: PlacedEntry, node: PlacedMap, kinds: ReadonlyMap<string, PartKind>, tell: Tell): PartKind | undefined {
   const written = node.entries.get('kind');
   const why = `without its kind nobody knows what ${entry.key} does`;
+  if (!written && node.told) return undefined;
   if (!written) {
     tell(entry.keySpan, { code: 'missing-key', what: `${entry.key}: \`kind\` is missing`, why, mend: ['`detent parts` lists every kind'] });
     return undefined;

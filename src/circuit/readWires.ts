@@ -17,27 +17,33 @@ export type WiresRead = {
   readonly openAt: ReadonlySet<string>;
   /** Parts that a told wire end named or nearly named. */
   readonly named: ReadonlySet<string>;
+  /** An end is not known at all, so any terminal may be meant. */
+  readonly unread: boolean;
 };
+type Sink = { readonly openAt: Set<string>; readonly named: Set<string>; unread: boolean; readonly tell: Tell };
 
 /** Reads the list of wires, gives ids to those without, splits those that pass connectors, and fastens their ends. */
 export function readWires(list: Placed | undefined, kind: PartKind, board: Board, taken: Taken, tell: Tell): WiresRead {
   const { spans } = taken;
   const parts = new Map<string, Part>();
   const attached: (readonly [string, string])[] = [];
-  const openAt = new Set<string>();
-  const named = new Set<string>();
+  const sink: Sink = { openAt: new Set(), named: new Set(), unread: list !== undefined && list.is !== 'list', tell };
   const items = list?.is === 'list' ? list.items : [];
-  const drafts = items.flatMap((item, k) => draft(item, k, kind, { openAt, named, tell }));
+  const drafts = items.flatMap((item, k) => draft(item, k, kind, sink));
   const idsGiven = new Set(drafts.flatMap((d) => (d.wire.id === undefined ? [] : [d.wire.id])));
   const isTaken = (id: string) => spans.has(id) || parts.has(id) || idsGiven.has(id);
 
   for (const { wire, written, node } of drafts) {
     const id = wire.id ?? idFromEnds(wire.from, wire.to, isTaken);
-    if (wire.id !== undefined && !isFree(wire.id, spanAt(node, ['id']), taken, tell)) continue;
+    if (wire.id !== undefined && !isFree(wire.id, spanAt(node, ['id']), taken, tell)) {
+      leaveOpen(node, sink);
+      continue;
+    }
     spans.set(id, wire.span);
     const sections = stretches(id, wire, board, (at, problem) => {
-      for (const end of [wire.from, wire.to, ...wire.via]) named.add(end.split('.', 1)[0] ?? '');
-      for (const mend of problem.mend) for (const match of mend.matchAll(/`([^`.]+)/g)) named.add(match[1] ?? '');
+      for (const end of [wire.from, wire.to, ...wire.via]) sink.named.add(end.split('.', 1)[0] ?? '');
+      for (const mend of problem.mend) for (const match of mend.matchAll(/`([^`.]+)/g)) sink.named.add(match[1] ?? '');
+      if (problem.code === 'unknown-pin' || problem.code === 'wire-to-itself') sink.unread = true;
       tell(at, problem);
     });
     const whole = partFrom(id, kind, written, node, { key: id, keySpan: wire.span, node }, tell);
@@ -46,27 +52,25 @@ export function readWires(list: Placed | undefined, kind: PartKind, board: Board
       if (section.id !== id && isTaken(section.id)) tell(wire.span, duplicate(section.id, `a section of ${id} between its connectors`));
       parts.set(section.id, { ...shared(whole, section.share), id: section.id });
       spans.set(section.id, wire.span);
-      for (const [end, place] of [
-        ['1', section.from],
-        ['2', section.to],
-      ] as const)
-        if ('terminal' in place) attached.push([`${section.id}.${end}`, place.terminal]);
-      openEnds(section.id, section.from, section.to, openAt);
-      if ('terminal' in section.from && 'terminal' in section.to && section.from.terminal === section.to.terminal)
-        tell(wire.span, {
-          code: 'wire-to-itself',
-          what: `wire ${id} starts and ends at \`${section.from.terminal}\``,
-          why: 'it joins nothing, so one of its ends belongs elsewhere',
-          mend: ['look up where the diagram leads it'],
-        });
+      fasten(`${section.id}.1`, section.from, attached, sink);
+      fasten(`${section.id}.2`, section.to, attached, sink);
     }
   }
-  return { parts, attached, openAt, named };
+  return { parts, attached, openAt: sink.openAt, named: sink.named, unread: sink.unread };
 }
 
-function openEnds(id: string, from: Fastened, to: Fastened, openAt: Set<string>): void {
-  if (!('terminal' in from)) openAt.add(`${id}.1`);
-  if (!('terminal' in to)) openAt.add(`${id}.2`);
+function fasten(end: string, place: Fastened, attached: (readonly [string, string])[], { openAt }: Sink): void {
+  if ('terminal' in place) attached.push([end, place.terminal]);
+  else openAt.add(end);
+}
+
+/** What a faulty wire would have fastened is not loose: its problem was told. */
+function leaveOpen(node: Placed, sink: Sink): void {
+  const ends = node.is === 'map' ? ['from', 'to', 'via'].map((key) => textsIn(node.entries.get(key)?.node)) : [[], []];
+  if (ends[0]!.length === 0 || ends[1]!.length === 0) sink.unread = true;
+  for (const end of ends.flat()) sink.openAt.add(end).add(`${end}a`).add(`${end}b`);
+  // An end without a terminal names the only one of its part.
+  for (const end of ends.flat()) if (!end.includes('.')) sink.named.add(end);
 }
 
 /** The section's share of the length; sections are otherwise like the whole. */
@@ -92,13 +96,12 @@ function duplicate(id: string, what: string, line?: number): Parameters<Tell>[1]
   };
 }
 
-type Sink = { readonly openAt: Set<string>; readonly named: Set<string>; readonly tell: Tell };
 type Draft = { readonly wire: WireWritten; readonly written: Written; readonly node: PlacedMap };
 
 function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Draft[] {
   const { tell } = sink;
   const written = item.is === 'map' ? item.entries.get('id')?.node : undefined;
-  const about = written?.is === 'text' && written.text !== '' ? `wire ${written.text}` : `wire no. ${k + 1}`;
+  const about = written?.is === 'text' && written.text !== '' ? `wire ${written.text}` : nameless(item, k);
   const why = 'what hangs on this wire would seem to have no feed or no return';
   if (item.is !== 'map') {
     tell(item.span, {
@@ -107,15 +110,23 @@ function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Dr
       why,
       mend: ['write `- { from: F1.2, to: H1.1 }`'],
     });
+    sink.unread = true;
     return [];
   }
   const whole: Span = item.span;
   const result = v.safeParse(shapesOf(kind).wire, plainData(item));
   if (!result.success) {
-    tellIssues(result.issues, { root: item, path: [], about, why }, (at, problem) => tell(at.end === at.start ? whole : at, problem));
-    // What the faulty wire would have fastened is not loose: its problem was told.
-    for (const key of ['from', 'to', 'via'])
-      for (const end of textsIn(item.entries.get(key)?.node)) sink.openAt.add(end).add(`${end}a`).add(`${end}b`);
+    tellIssues(
+      result.issues,
+      {
+        root: item,
+        about,
+        why: (key) => (key === 'area' || key === 'length' ? 'the drop along this wire cannot be computed' : why),
+        hint: `\`detent parts ${kind.kind}\` lists the keys of a wire`,
+      },
+      (at, problem) => tell(at.end === at.start ? whole : at, problem),
+    );
+    leaveOpen(item, sink);
     return [];
   }
   const output = result.output as Written & { id?: string; from: string; to: string; via?: readonly string[] };
@@ -131,6 +142,12 @@ function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Dr
     viaSpans: viaNode?.is === 'list' ? viaNode.items.map((i) => i.span) : viaNode ? [viaNode.span] : [],
   };
   return [{ wire, written: output, node: item }];
+}
+
+/** A wire without an id, in a sentence. */
+function nameless(item: Placed, k: number): string {
+  const [from, to] = item.is === 'map' ? ['from', 'to'].map((key) => textsIn(item.entries.get(key)?.node)[0]) : [];
+  return from && to ? `the wire from ${from} to ${to}` : `wire no. ${k + 1}`;
 }
 
 function textsIn(node: Placed | undefined): readonly string[] {

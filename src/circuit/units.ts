@@ -16,7 +16,7 @@ export type Units = {
  */
 export const units: Readonly<Record<Dimension, Units>> = {
   voltage: { noun: 'a voltage', example: '12.6 V', factors: { V: 1, mV: 1e-3, μV: 1e-6, kV: 1e3 } },
-  current: { noun: 'a current', example: '4 mA', factors: { A: 1, mA: 1e-3, μA: 1e-6, nA: 1e-9, kA: 1e3 } },
+  current: { noun: 'a current', example: '10 A', factors: { A: 1, mA: 1e-3, μA: 1e-6, nA: 1e-9, kA: 1e3 } },
   resistance: {
     noun: 'a resistance',
     example: '85 Ω',
@@ -42,7 +42,8 @@ export const units: Readonly<Record<Dimension, Units>> = {
 export function shownUnits(dimension: Dimension): string {
   const names = Object.keys(units[dimension].factors).map((unit) => unit.replace('μ', 'µ').replace('mm2', 'mm²'));
   if (dimension === 'area') names.push('AWG');
-  return names.filter((unit) => unit !== 'Ohm' && unit !== 'ohms').join(', ');
+  if (dimension === 'resistance') return `${names.filter((unit) => unit.endsWith('Ω')).join(', ')}; \`ohm\` is read for Ω`;
+  return names.join(', ');
 }
 
 function prefixed(unit: string): Record<string, number> {

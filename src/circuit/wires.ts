@@ -18,10 +18,10 @@ export type WireWritten = {
 /** A place where a wire can be fastened: the terminal, or `unknown` when the file leaves it open (and that was told). */
 export type Fastened = { readonly terminal: string } | { readonly unknown: true };
 
-/** Looks up the ends of wires. `parts` are those read well; `faulty` are ids whose part has a problem of its own already told. */
+/** Looks up the ends of wires. `parts` are those read well; `isFaulty` knows ids whose part was told to have a problem. */
 export type Board = {
   readonly parts: ReadonlyMap<string, Part>;
-  readonly faulty: ReadonlySet<string>;
+  readonly isFaulty: (id: string) => boolean;
   readonly terminalsOf: (part: Part) => readonly string[];
 };
 
@@ -29,23 +29,32 @@ const unknown: Fastened = { unknown: true };
 /** Other words for the body, none of them read. */
 const bodyWords = new Set(['gnd', 'earth', 'mass', 'chassis', 'body', 'frame', 'masse', '31', '0', '0v', '-']);
 
+type Role = 'starts' | 'ends' | 'passes';
+
+/** `wire W9 starts at`; a wire without an id is named by its other end. */
+function opening(wire: WireWritten, role: Role): string {
+  const verb = role === 'passes' ? 'passes' : `${role} at`;
+  if (wire.id !== undefined) return `wire ${wire.id} ${verb}`;
+  if (role === 'passes') return `the wire from ${wire.from} to ${wire.to} passes`;
+  return role === 'starts' ? `the wire to ${wire.to} starts at` : `the wire from ${wire.from} ends at`;
+}
+
 /** Where a wire end is fastened: `ground`, `block`, `PART.TERMINAL`, or the id of a part with a single terminal. */
-export function fastened(end: string, role: 'starts' | 'ends' | 'passes', wire: string, at: Span, board: Board, tell: Tell): Fastened {
+function fastened(end: string, role: Role, wire: WireWritten, at: Span, board: Board, tell: Tell): Fastened {
   if (end === GROUND || end === BLOCK) return { terminal: end };
   const dot = end.indexOf('.');
   const id = dot < 0 ? end : end.slice(0, dot);
   const terminal = dot < 0 ? undefined : end.slice(dot + 1);
   const part = board.parts.get(id);
-  const verb = role === 'passes' ? 'passes' : `${role} at`;
+  const says = `${opening(wire, role)} \`${end}\``;
   if (!part) {
-    if (board.faulty.has(id)) return unknown;
-    const near = nearNames(id, [...board.parts.keys(), ...board.faulty]);
-    const mend = bodyWords.has(end.toLowerCase())
-      ? ['the body of the vehicle is written `ground`, the engine block `block`']
-      : near.length > 0
-        ? [`parts with a near name: ${ticked(near)}`]
-        : [`add the part \`${id}\``, 'the body of the vehicle is written `ground`'];
-    tell(at, { code: 'unknown-part', what: `wire ${wire} ${verb} \`${end}\`, and no part has the id \`${id}\``, why: whyLost(role), mend });
+    if (board.isFaulty(id)) return unknown;
+    tell(at, {
+      code: 'unknown-part',
+      what: `${says}, and no part has the id \`${id}\``,
+      why: whyLost(role),
+      mend: nearParts(end, id, board),
+    });
     return unknown;
   }
   const names = board.terminalsOf(part);
@@ -53,7 +62,7 @@ export function fastened(end: string, role: 'starts' | 'ends' | 'passes', wire: 
     if (names.length === 1) return { terminal: `${id}.${names[0]}` };
     tell(at, {
       code: 'terminal-missing',
-      what: `wire ${wire} ${verb} \`${end}\` without saying at which of its terminals`,
+      what: `${says} without saying at which of its terminals`,
       why: `${part.kind.title} ${id} has ${names.length} terminals, and each leads elsewhere`,
       mend: [`terminals: ${ticked(names.slice(0, 12).map((n) => `${id}.${n}`))}`],
     });
@@ -64,14 +73,21 @@ export function fastened(end: string, role: 'starts' | 'ends' | 'passes', wire: 
   const list = near.length > 0 ? near : names;
   tell(at, {
     code: 'unknown-terminal',
-    what: `wire ${wire} ${verb} \`${end}\`, which ${part.kind.title} ${id} does not have`,
+    what: `${says}, which ${part.kind.title} ${id} does not have`,
     why: whyLost(role),
     mend: [`terminals${near.length > 0 ? ' with a near name' : ''}: ${ticked(list.slice(0, 8).map((n) => `${id}.${n}`))}`],
   });
   return unknown;
 }
 
-function whyLost(role: 'starts' | 'ends' | 'passes'): string {
+function nearParts(end: string, id: string, board: Board): readonly string[] {
+  const body = 'the body of the vehicle is written `ground`, the engine block `block`';
+  if (bodyWords.has(end.toLowerCase()) || nearNames(end, [GROUND, BLOCK]).length > 0) return [body];
+  const near = nearNames(id, board.parts.keys());
+  return near.length > 0 ? [`parts with a near name: ${ticked(near)}`] : [`add the part \`${id}\``, body];
+}
+
+function whyLost(role: Role): string {
   if (role === 'passes') return 'the two halves of the wire would not meet, and no reading could be laid at the pin';
   return 'what hangs on this wire would seem to have no feed or no return';
 }
@@ -97,13 +113,20 @@ export type Stretch = { readonly id: string; readonly from: Fastened; readonly t
  * The length is shared equally, since a drawing does not say where along the run the connectors sit.
  */
 export function stretches(id: string, wire: WireWritten, board: Board, tell: Tell): readonly Stretch[] {
-  const from = fastened(wire.from, 'starts', id, wire.fromSpan, board, tell);
-  const to = fastened(wire.to, 'ends', id, wire.toSpan, board, tell);
+  const from = fastened(wire.from, 'starts', wire, wire.fromSpan, board, tell);
+  const to = fastened(wire.to, 'ends', wire, wire.toSpan, board, tell);
+  if ('terminal' in from && 'terminal' in to && from.terminal === to.terminal)
+    tell(wire.span, {
+      code: 'wire-to-itself',
+      what: `${wire.id === undefined ? 'a wire' : `wire ${wire.id}`} starts and ends at \`${from.terminal}\``,
+      why: 'it joins nothing, so one of its ends belongs elsewhere',
+      mend: ['look up where the diagram leads it'],
+    });
   if (wire.via.length === 0) return [{ id, from, to, share: 1 }];
   const stops: Fastened[] = [from];
   for (const [k, pin] of wire.via.entries()) {
     const at = wire.viaSpans[k] ?? wire.span;
-    const before = passing(pin, id, at, board, tell);
+    const before = passing(pin, wire, at, board, tell);
     stops.push(...(before ? [{ terminal: `${pin}a` }, { terminal: `${pin}b` }] : [unknown, unknown]));
   }
   stops.push(to);
@@ -112,7 +135,7 @@ export function stretches(id: string, wire: WireWritten, board: Board, tell: Tel
 }
 
 /** Whether `X2.1` has both sides, `X2.1a` and `X2.1b`. */
-function passing(pin: string, wire: string, at: Span, board: Board, tell: Tell): boolean {
+function passing(pin: string, wire: WireWritten, at: Span, board: Board, tell: Tell): boolean {
   const part = board.parts.get(pin.split('.', 1)[0] ?? '');
   const names = part ? board.terminalsOf(part) : [];
   const terminal = part ? pin.slice(part.id.length + 1) : '';
@@ -127,8 +150,8 @@ function passing(pin: string, wire: string, at: Span, board: Board, tell: Tell):
     code: 'unknown-pin',
     what:
       pins.length === 0
-        ? `wire ${wire} passes \`${pin}\`, and ${part.kind.title} ${part.id} has no pins to pass through`
-        : `wire ${wire} passes \`${pin}\`, a pin that ${part.id} does not have`,
+        ? `${opening(wire, 'passes')} \`${pin}\`, and ${part.kind.title} ${part.id} has no pins to pass through`
+        : `${opening(wire, 'passes')} \`${pin}\`, a pin that ${part.id} does not have`,
     why: whyLost('passes'),
     mend:
       pins.length === 0

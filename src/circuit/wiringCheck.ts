@@ -1,34 +1,62 @@
 import { BLOCK, type Circuit, GROUND } from './circuit.ts';
 import type { Element } from './element.ts';
+import { type LoosePart, looseParts } from './looseParts.ts';
 import type { Part } from './part.ts';
 import type { Span, Tell } from './placed.ts';
+import { blocks, type Edge } from './reach.ts';
+import { Sets } from './sets.ts';
 import { ticked } from './wires.ts';
 
-/** What the file left open: terminals that an unreadable wire may have meant, ids whose part was not read, and where each id stands. */
+/** What the file left open and was told already, so that what follows from it is not told again. */
 export type LeftOpen = {
-  /** Fastenings that could not be looked up exist. */
-  readonly wiresOpen: boolean;
-  /** Terminals that a wire with an unreadable end leads to: whatever is behind them counts as fed. */
+  /** No wire could be read, or an end of one is not known at all: then nothing is called loose or unreached. */
+  readonly unread: boolean;
+  /** Terminals that an unreadable wire names: something is behind them. */
   readonly openAt: ReadonlySet<string>;
-  /** Ids of parts that a message already named; their terminals are not called loose as well. */
+  /** Ids that a told wire end named or nearly named; their terminals are not called loose as well. */
   readonly named: ReadonlySet<string>;
   readonly spanOf: (id: string) => Span;
+  /** Where to point when the circuit as a whole lacks something. */
+  readonly top: Span;
 };
+
+type Own = { readonly part: Part; readonly list: readonly Element[] };
 
 /**
  * Problems of the wiring as a whole: loops of exact sources, terminals and parts that nothing is fastened to, loads
  * that no supply reaches, no supply at all. All of it is topology, answered exactly; an open switch is a way.
  */
 export function checkWiring(circuit: Circuit, open: LeftOpen, tell: Tell): void {
-  const sets = new Sets();
-  for (const [end, terminal] of circuit.attached) sets.join(end, terminal);
   const elements = [...circuit.parts.values()].map((part) => ({ part, list: elementsOf(part, circuit.ambient) }));
-  tellSourceLoops(elements, sets, open, tell);
-  const loose = tellLoose(circuit, open, tell);
-  tellUnreached(circuit, elements, loose, open, tell);
+  tellSourceLoops(circuit, elements, open, tell);
+  if (open.unread) return;
+  if (circuit.attached.length === 0) {
+    if (circuit.parts.size > 0) tell(open.top, noWires);
+    return;
+  }
+  const hasSource = elements.some(({ list }) => list.some((e) => 'plus' in e || 'into' in e));
+  if (!hasSource && open.openAt.size === 0) tell(open.top, noSupply);
+  const loose = looseParts(circuit, open);
+  // A told wire may have meant any terminal of the parts that it names.
+  const meant = [...circuit.parts.values()]
+    .filter((p) => open.named.has(p.id))
+    .flatMap((p) => p.kind.terminals(p).map((t) => `${p.id}.${t.name}`));
+  const reach = new Reach(circuit, elements, [...open.openAt, ...meant]);
+  const loads = [...circuit.parts.values()].filter(
+    (p) => p.isLoad && p.kind.loadEnds && !open.named.has(p.id) && !loose.some((l) => l.part.id === p.id),
+  );
+  const lost = hasSource ? reach.lost(loads, []) : [];
+  const byLoose = lost.length === 0 ? [] : loose.map((l) => ({ loose: l, loads: becauseOf(l, lost, reach) }));
+  for (const l of loose) tell(open.spanOf(l.part.id), looseTold(l, byLoose.find((b) => b.loose === l)?.loads ?? []));
+  const explained = new Set(byLoose.flatMap((b) => b.loads));
+  for (const load of lost) if (!explained.has(load)) tell(open.spanOf(load.id), unreached(load));
 }
 
-type Own = { readonly part: Part; readonly list: readonly Element[] };
+/** Loads that would be reached if something were fastened to the loose terminals. */
+function becauseOf(loose: LoosePart, lost: readonly Part[], reach: Reach): readonly Part[] {
+  const still = new Set(reach.lost(lost, loose.terminals));
+  return lost.filter((load) => !still.has(load));
+}
 
 function elementsOf(part: Part, ambient: number): readonly Element[] {
   const setting = part.kind.settings?.(part)[0] ?? '';
@@ -39,15 +67,20 @@ function global(part: Part, terminal: string): string {
   return terminal === GROUND || terminal === BLOCK ? terminal : `${part.id}.${terminal}`;
 }
 
+function endsOf(part: Part, e: Element): readonly [string, string] {
+  if ('plus' in e) return [global(part, e.minus), global(part, e.plus)];
+  if ('into' in e) return [global(part, e.outOf), global(part, e.into)];
+  return [global(part, e.from), global(part, e.to)];
+}
+
 /** A source without resistance whose two ends are one point already: whatever flows round the loop, nothing decides how much. */
-function tellSourceLoops(elements: readonly Own[], joined: Sets, open: LeftOpen, tell: Tell): void {
-  const ideal = joined.copy();
-  for (const { part, list } of elements)
-    for (const e of list) if ('from' in e && 'ohm' in e && e.ohm === 0) ideal.join(global(part, e.from), global(part, e.to));
+function tellSourceLoops(circuit: Circuit, elements: readonly Own[], open: LeftOpen, tell: Tell): void {
+  const ideal = new Sets();
+  for (const [end, terminal] of circuit.attached) ideal.join(end, terminal);
+  for (const { part, list } of elements) for (const e of list) if ('from' in e && 'ohm' in e && e.ohm === 0) ideal.join(...endsOf(part, e));
   for (const { part, list } of elements) {
     for (const e of list) {
-      if (!('plus' in e) || e.ohm !== 0) continue;
-      if (ideal.join(global(part, e.plus), global(part, e.minus))) continue;
+      if (!('plus' in e) || e.ohm !== 0 || ideal.join(...endsOf(part, e))) continue;
       tell(open.spanOf(part.id), {
         code: 'source-loop',
         what: `${part.id} closes a loop of supplies and joints without any resistance`,
@@ -58,121 +91,92 @@ function tellSourceLoops(elements: readonly Own[], joined: Sets, open: LeftOpen,
   }
 }
 
-/** Terminals that nothing is fastened to; a part with none of them fastened is told once. */
-function tellLoose(circuit: Circuit, open: LeftOpen, tell: Tell): ReadonlySet<string> {
-  const used = new Set(circuit.attached.map(([, terminal]) => terminal));
-  const wireOwned = new Set(circuit.attached.map(([end]) => end));
-  const loose = new Set<string>();
-  for (const part of circuit.parts.values()) {
-    const terminals = part.kind.terminals(part);
-    const ends = new Set(terminals.map((t) => t.name));
-    const isFastened = (name: string) =>
-      used.has(`${part.id}.${name}`) || wireOwned.has(`${part.id}.${name}`) || open.openAt.has(`${part.id}.${name}`);
-    const bare = terminals.filter((t) => !isFastened(t.name));
-    for (const t of bare) loose.add(`${part.id}.${t.name}`);
-    if (bare.length === 0 || open.named.has(part.id)) continue;
-    if (bare.length === terminals.length) {
-      tell(open.spanOf(part.id), {
-        severity: 'warning',
-        code: 'loose-part',
-        what: `no wire is fastened to ${part.kind.title} ${part.id}`,
-        why: 'it takes no part in any answer',
-        mend: [`fasten wires to ${ticked(terminals.slice(0, 6).map((t) => `${part.id}.${t.name}`))}`, 'or leave the part out'],
-      });
-      continue;
+/** Which loads lie on a closed way through a source. */
+class Reach {
+  private readonly numbers = new Map<string, number>();
+  private readonly sets = new Sets();
+  private readonly edges: Edge<{ part: Part | undefined; isSource: boolean }>[] = [];
+  private readonly sourceEnds: string[] = [];
+  private readonly open: readonly string[];
+  constructor(circuit: Circuit, elements: readonly Own[], open: readonly string[]) {
+    for (const [end, terminal] of circuit.attached) this.sets.join(end, terminal);
+    this.open = open;
+    for (const { part, list } of elements) {
+      for (const e of list) {
+        const [a, b] = endsOf(part, e);
+        const isSource = 'plus' in e || 'into' in e;
+        if (isSource) this.sourceEnds.push(a, b);
+        this.edges.push({ from: this.node(a), to: this.node(b), mark: { part, isSource } });
+      }
     }
-    // Both ends of a piece bare: a spare pin or a spare contact, as vehicles have them.
-    const spare = new Set(
-      part.kind
-        .poles(part)
-        .flatMap((p) => (ends.has(p.from) && ends.has(p.to) && !isFastened(p.from) && !isFastened(p.to) ? [p.from, p.to] : [])),
-    );
-    const meant = bare.filter((t) => t.optional !== true && !spare.has(t.name));
-    if (meant.length === 0) continue;
-    tell(open.spanOf(part.id), {
+  }
+  /** The loads that no source reaches, if whatever is fastened to `wild` terminals led everywhere. */
+  lost(loads: readonly Part[], wild: readonly string[]): readonly Part[] {
+    const edges = [...this.edges];
+    const anywhere = this.node('~anywhere');
+    const mark = { part: undefined, isSource: false };
+    const wilds = [...this.open, ...wild];
+    if (wilds.length > 0) for (const t of [...wilds, ...this.sourceEnds, GROUND]) edges.push({ from: anywhere, to: this.node(t), mark });
+    const block = blocks(this.numbers.size, edges);
+    const fed = new Set(edges.flatMap((e, k) => (e.mark.isSource ? [block[k]!] : [])));
+    const reached = new Set(edges.flatMap((e, k) => (e.mark.part && block[k] !== -1 && fed.has(block[k]!) ? [e.mark.part.id] : [])));
+    return loads.filter((load) => !reached.has(load.id));
+  }
+  private node(terminal: string): number {
+    const root = this.sets.root(terminal);
+    const number = this.numbers.get(root) ?? this.numbers.size;
+    this.numbers.set(root, number);
+    return number;
+  }
+}
+
+type Words = Parameters<Tell>[1];
+
+function looseTold({ part, terminals, isWhole }: LoosePart, loads: readonly Part[]): Words {
+  const dead =
+    loads.length === 0
+      ? ''
+      : `, and for lack of it ${loads.map((l) => l.id).join(', ')} ${loads.length === 1 ? 'is' : 'are'} dead in every key position`;
+  const names = ticked(terminals.slice(0, 6));
+  if (isWhole)
+    return {
       severity: 'warning',
-      code: 'loose-terminal',
-      what: `no wire is fastened to ${ticked(meant.map((t) => `${part.id}.${t.name}`))}`,
-      why: 'no current passes there; a wire may have been left out of the file',
-      mend: [`add the wire that the diagram shows at ${meant.length === 1 ? 'this terminal' : 'these terminals'}`],
-    });
-  }
-  return loose;
+      code: 'loose-part',
+      what: `no wire is fastened to ${part.kind.title} ${part.id}`,
+      why: `it takes no part in any answer${dead}`,
+      mend: [`fasten wires to ${names}`, 'or leave the part out'],
+    };
+  return {
+    severity: 'warning',
+    code: 'loose-terminal',
+    what: `no wire is fastened to ${names}`,
+    why: `no current passes there${dead}`,
+    mend: [`add the wire that the diagram shows at ${terminals.length === 1 ? 'this terminal' : 'these terminals'}`],
+  };
 }
 
-function tellUnreached(circuit: Circuit, elements: readonly Own[], loose: ReadonlySet<string>, open: LeftOpen, tell: Tell): void {
-  const sources = elements.flatMap(({ part, list }) => [
-    ...(part.kind.supply?.(part) ?? []).map((t) => global(part, t)),
-    ...list.flatMap((e) =>
-      'plus' in e ? [global(part, e.plus), global(part, e.minus)] : 'into' in e ? [global(part, e.into), global(part, e.outOf)] : [],
-    ),
-  ]);
-  if (sources.length === 0 && !open.wiresOpen) {
-    tell(
-      { start: 0, end: 1 },
-      {
-        severity: 'warning',
-        code: 'no-supply',
-        what: 'the circuit has neither a battery nor another supply',
-        why: 'every load is dead in every key position',
-        mend: ['add a part such as `G1: { kind: battery }`'],
-      },
-    );
-    return;
-  }
-  const sets = new Sets();
-  for (const [end, terminal] of circuit.attached) sets.join(end, terminal);
-  for (const { part, list } of elements) for (const e of list) if (!part.isLoad) sets.join(...endsOf(part, e));
-  // Two loads in series reach the supply through each other, so the loads of others count as a way.
-  const all = sets.copy();
-  for (const { part, list } of elements) for (const e of list) if (part.isLoad) all.join(...endsOf(part, e));
-  const fed = new Set([...sources, ...open.openAt].map((t) => all.root(t)));
-  for (const part of circuit.parts.values()) {
-    const ends = part.isLoad ? part.kind.loadEnds?.(part) : undefined;
-    if (!ends || open.named.has(part.id)) continue;
-    const terminals = ends.map((t) => global(part, t));
-    if (terminals.some((t) => loose.has(t))) continue;
-    const lost = terminals.filter((t) => !fed.has(all.root(t)));
-    const sameFedSide = lost.length === 0 ? undefined : lost;
-    if (!sameFedSide) continue;
-    tell(open.spanOf(part.id), {
-      severity: 'warning',
-      code: 'unreachable-load',
-      what: `no way leads from a supply to load ${part.id}`,
-      why: 'it is dead in every key position, whatever the fault',
-      mend: [`follow the wires from ${ticked(terminals)} and add the one that is missing`],
-    });
-  }
+function unreached(load: Part): Words {
+  const ends = load.kind.loadEnds?.(load) ?? [];
+  return {
+    severity: 'warning',
+    code: 'unreachable-load',
+    what: `no closed way leads from a supply through load ${load.id} and back`,
+    why: 'it is dead in every key position, with any fault and with none',
+    mend: [`follow the wires from ${ticked(ends.map((t) => global(load, t)))} and add the one that is missing`],
+  };
 }
 
-function endsOf(part: Part, e: Element): readonly [string, string] {
-  if ('plus' in e) return [global(part, e.minus), global(part, e.plus)];
-  if ('into' in e) return [global(part, e.outOf), global(part, e.into)];
-  return [global(part, e.from), global(part, e.to)];
-}
-
-/** Points that are joined; union-find with halving. */
-class Sets {
-  private readonly up = new Map<string, string>();
-  root(name: string): string {
-    let at = name;
-    for (let to = this.up.get(at); to !== undefined; to = this.up.get(at)) {
-      const over = this.up.get(to);
-      if (over !== undefined) this.up.set(at, over);
-      at = to;
-    }
-    return at;
-  }
-  /** False when they were joined before. */
-  join(a: string, b: string): boolean {
-    const [ra, rb] = [this.root(a), this.root(b)];
-    if (ra === rb) return false;
-    this.up.set(ra, rb);
-    return true;
-  }
-  copy(): Sets {
-    const twin = new Sets();
-    for (const [name, to] of this.up) twin.up.set(name, to);
-    return twin;
-  }
-}
+const noWires: Words = {
+  severity: 'warning',
+  code: 'no-wires',
+  what: 'no wire joins any of the parts',
+  why: 'every load is dead in every key position',
+  mend: ['add `wires:` with lines such as `- { from: G1.+, to: F1.1 }`'],
+};
+const noSupply: Words = {
+  severity: 'warning',
+  code: 'no-supply',
+  what: 'the circuit has neither a battery nor another supply',
+  why: 'every load is dead in every key position',
+  mend: ['add a part such as `G1: { kind: battery }`'],
+};

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { issueText } from './issueText.ts';
+import { nearNames } from './nearNames.ts';
 import type { Dimension } from './parameter.ts';
 import { quantityText, readQuantity } from './quantity.ts';
 import { units } from './units.ts';
@@ -18,14 +19,14 @@ type Reading<T> =
 
 /** A schema from text to `T`. Anything but text is told as `wrong-shape` with what is wanted. */
 export function writtenText<T>(wanted: string, json: Json, read: (text: string) => Reading<T>): v.GenericSchema<string, T> {
-  const text = v.string(issueText('wrong-shape', `a list or a map stands here; ${wanted} is wanted`, []));
+  const text = v.string(issueText('wrong-shape', `a list or a map stands here; ${wanted} is wanted`, [`write ${wanted} without brackets`]));
   jsonOf.set(text, json);
   return v.pipe(
     text,
     v.rawTransform<string, T>(({ dataset, addIssue, NEVER }) => {
       const text = dataset.value;
       if (text === '') {
-        addIssue({ message: issueText('empty', `nothing is written here; ${wanted} is wanted`, []) });
+        addIssue({ message: issueText('empty', `nothing is written here; ${wanted} is wanted`, [`write ${wanted} behind the colon`]) });
         return NEVER;
       }
       const got = read(text);
@@ -53,7 +54,12 @@ export function writtenCount(range: Range = {}): v.GenericSchema<string, number>
   const ends = { ...(range.min === undefined ? {} : { minimum: range.min }), ...(range.max === undefined ? {} : { maximum: range.max }) };
   return writtenText('a whole number', { type: ['integer', 'string'], ...ends }, (text) => {
     if (!/^[+-]?\d{1,15}$/.test(text))
-      return { ok: false, code: 'not-a-count', what: `\`${text}\` is not a whole number`, mend: ['write digits only, without a unit'] };
+      return {
+        ok: false,
+        code: 'not-a-count',
+        what: `\`${text}\` is not a whole number`,
+        mend: ['write digits only, without a point or a unit'],
+      };
     return inRange(text, Number(text), { min: 0, ...known(range) }, String);
   });
 }
@@ -72,11 +78,13 @@ export function writtenWord<const W extends string>(words: readonly W[]): v.Gene
   return writtenText(`one of ${words.join(', ')}`, { type: 'string', enum: words }, (text) => {
     const found = words.find((w) => w === text);
     if (found !== undefined) return { ok: true, value: found };
+    const near = nearNames(text, words);
+    const all = `words: ${words.map((w) => `\`${w}\``).join(', ')}`;
     return {
       ok: false,
       code: 'unknown-word',
       what: `\`${text}\` is none of the words for this place`,
-      mend: [`words: ${words.map((w) => `\`${w}\``).join(', ')}`],
+      mend: near.length > 0 ? [`words with a near name: ${near.map((w) => `\`${w}\``).join(', ')}`, all] : [all],
     };
   });
 }
@@ -96,7 +104,7 @@ export function writtenNames(): v.GenericSchema<string | string[], string[]> {
       ),
       v.array(writtenName()),
     ],
-    issueText('wrong-shape', 'a text or a list of texts is wanted here', []),
+    issueText('wrong-shape', 'a text or a list of texts is wanted here', ['write one, or several as `[ …, … ]`']),
   );
 }
 

@@ -1,6 +1,7 @@
-import { Lexer, LineCounter, parseDocument, type YAMLParseError } from 'yaml';
+import { Lexer, LineCounter, parseDocument } from 'yaml';
 import { type Placed, placedTree, placeOf, type Tell } from './placed.ts';
 import type { Problem } from './problem.ts';
+import { yamlFault } from './yamlFault.ts';
 
 /** Largest file read, bytes of UTF-8. */
 export const fileLimit_bytes = 1024 * 1024;
@@ -64,7 +65,8 @@ export function yamlTree(text: string, file: string): PlacedFile {
   });
   const fault = document.errors[0];
   if (fault) {
-    tell({ start: fault.pos[0], end: fault.pos[1] }, yamlProblem(fault));
+    const { at, ...problem } = yamlFault(fault, text);
+    tell(at, problem);
     return none;
   }
   if (document.directives?.yaml.explicit === true)
@@ -77,7 +79,7 @@ export function yamlTree(text: string, file: string): PlacedFile {
         mend: ['leave the line out'],
       },
     );
-  return { root: document.contents ? placedTree(document.contents, tell, lineOf) : undefined, problems, tell, lineOf };
+  return { root: document.contents ? placedTree(document.contents, { text, tell, lineOf }) : undefined, problems, tell, lineOf };
 }
 
 /** Whether the text takes more bytes than the limit in UTF-8. */
@@ -111,53 +113,4 @@ function tooDeep(text: string): number | undefined {
     offset += token.length;
   }
   return undefined;
-}
-
-type Said = { readonly what: string; readonly mend: string };
-const said: Partial<Record<YAMLParseError['code'], Said>> = {
-  BAD_INDENT: {
-    what: 'this line is indented otherwise than the lines it belongs to, or a bracket above it is not closed',
-    mend: 'lines of one list or map begin in the same column; every `[` and `{` needs its `]` and `}`',
-  },
-  TAB_AS_INDENT: { what: 'a tab stands where spaces indent the line', mend: 'indent with spaces' },
-  MISSING_CHAR: {
-    what: 'a closing quote, bracket, colon or comma is missing before this place',
-    mend: 'quotes and brackets come in pairs; a key is followed by a colon and a space',
-  },
-  BLOCK_AS_IMPLICIT_KEY: {
-    what: 'two keys stand on one line',
-    mend: 'write each key on a line of its own, or all of them in `{ }` with commas between',
-  },
-  BLOCK_IN_FLOW: {
-    what: 'lines with dashes or indentation stand inside brackets',
-    mend: 'inside `[ ]` and `{ }` entries are parted by commas',
-  },
-  MULTILINE_IMPLICIT_KEY: {
-    what: 'this key runs over more than one line, which most often means that its colon is missing',
-    mend: 'a key is one line, followed by a colon and a space',
-  },
-  UNEXPECTED_TOKEN: {
-    what: 'what stands here fits neither a list nor a map',
-    mend: 'look for a bracket, a comma or a quote too many just before',
-  },
-  BAD_SCALAR_START: { what: 'a text cannot begin with this sign without quotes', mend: "put the text in quotes: '…'" },
-  BAD_DQ_ESCAPE: {
-    what: 'a backslash in double quotes begins a special sign, and this one does not exist',
-    mend: "use single quotes: '…'",
-  },
-  MULTIPLE_DOCS: { what: 'a second document begins here (`---`)', mend: 'one file holds one circuit: split the file' },
-  MULTIPLE_ANCHORS: { what: 'two anchors stand on one place', mend: 'leave anchors out' },
-  MULTIPLE_TAGS: { what: 'two tags stand on one place', mend: 'leave tags out' },
-  BAD_ALIAS: { what: 'an alias stands here', mend: 'write the text out in full' },
-  BAD_PROP_ORDER: { what: 'an anchor or a tag stands here', mend: 'leave anchors and tags out' },
-  KEY_OVER_1024_CHARS: { what: 'this key is longer than 1024 characters', mend: 'look for a colon that is missing before' },
-  BAD_DIRECTIVE: { what: 'a line that begins with `%` is a directive of YAML', mend: 'leave the line out' },
-};
-
-function yamlProblem(fault: YAMLParseError): Parameters<Tell>[1] {
-  const known = said[fault.code] ?? {
-    what: 'the file stops being YAML here',
-    mend: 'look for an indentation, a quote or a bracket just before',
-  };
-  return { code: 'not-yaml', what: known.what, why: 'the file cannot be read beyond this place', mend: [known.mend] };
 }
