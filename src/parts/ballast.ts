@@ -31,7 +31,7 @@ export const ballast = definePart({
   varies: ['state'],
   elements: ({ params }, at) => [{ id: '', from: '1', to: '2', ohm: ohmAt(params.resistance, params.cold, at.state) }],
   initial: () => steady,
-  poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'resistor', label: `${params.resistance} Ω` }],
+  poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'ballast', label: `${params.resistance} Ω` }],
   faults: (part: Part<{ readonly resistance: number; readonly cold: number | undefined }>) => [
     ...loadFaults(
       part.id,

@@ -56,7 +56,7 @@ export const blower = definePart({
   loadEnds: ({ params }) => [top(params), '2'],
   poles: ({ params }) => [
     ...packOf(params.speeds).map(({ id, from, to }) => ({ id, from, to, symbol: 'resistor' })),
-    { id: 'motor', from: top(params), to: '2', symbol: 'motor', label: `${params.draws} A` },
+    { id: 'motor', from: top(params), to: '2', symbol: 'blower', label: `${params.draws} A` },
   ],
   faults: (part: Part<Held>) => [
     ...motorFaults(part.id, 'motor', 'the blower', part.params),

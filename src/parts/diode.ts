@@ -1,7 +1,7 @@
 import { junction } from '../circuit/laws.ts';
 import { definePart } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { voltage } from './shared/loadParameters.ts';
+import { current, voltage } from './shared/loadParameters.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, fromMemory, practice } from './shared/sources.ts';
 
@@ -16,12 +16,16 @@ export const diode = definePart({
   title: 'diode',
   about: 'lets current through from a to k only',
   letter: 'V',
-  parameters: { forward: voltage('volts at which it begins to carry', 0.7, fromMemory) },
+  parameters: {
+    forward: voltage('volts at which it begins to carry', 0.7, fromMemory),
+    carries: current('continuous current that it bears', 3, 'from memory: 1 to 3 A for the diodes taped into a harness'),
+  },
   terminals: () => [
     { name: 'a', about: 'anode: current enters here' },
     { name: 'k', about: 'cathode: marked by the ring' },
   ],
   elements: ({ params }) => [{ id: '', from: 'a', to: 'k', law: junction(params.forward, bulk_ohm) }],
+  ratings: ({ params }) => [{ element: '', limit_A: params.carries, what: 'diode', source: fromMemory }],
   poles: () => [{ id: '', from: 'a', to: 'k', symbol: 'diode' }],
   faults: (part) => [
     ...seriesFaults(part.id, '', 'the diode', { open: 0.6, resistance: 0.2, comesAndGoes: 0.2 }, practice, [1, 10, 100]),

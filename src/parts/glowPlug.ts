@@ -35,7 +35,7 @@ export const glowPlug = definePart({
     at: ratedVolts,
     ...limits(0.8, 0.3),
   },
-  ...oneTwoLoad<Held>({ symbol: 'heater', takes: (params, at) => lawOf(params, at.state) }),
+  ...oneTwoLoad<Held>({ symbol: 'glow-plug', takes: (params, at) => lawOf(params, at.state) }),
   varies: ['state'],
   initial: () => steady,
   faults: (part: Part<Held>) =>

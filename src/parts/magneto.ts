@@ -37,7 +37,7 @@ export const magneto = definePart({
     return { verdict, volts: Math.abs(volts), amperes: Math.abs(amperes) };
   },
   loadEnds: () => ['kill', '31'],
-  poles: () => [{ id: 'kill', from: 'kill', to: '31', symbol: 'coil' }],
+  poles: () => [{ id: 'kill', from: 'kill', to: '31', symbol: 'magneto' }],
   faults: (part: Part<Held>) => [
     {
       subject: part.id,

@@ -2,7 +2,7 @@ import type { Element, Law } from '../circuit/element.ts';
 import { resistive, steadyDraw } from '../circuit/laws.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { resistance, time, voltage } from './shared/loadParameters.ts';
+import { current, resistance, time, voltage } from './shared/loadParameters.ts';
 import { checkModule } from './shared/moduleCheck.ts';
 import { moduleFaults } from './shared/moduleFaults.ts';
 import { conditionForm, type ModuleOutput, type ModulePin, outputsForm, pinsForm } from './shared/moduleForms.ts';
@@ -13,6 +13,7 @@ type Held = ModuleHeld & {
   readonly sense: number;
   readonly 'pull-up': number;
   readonly closed: number;
+  readonly 'output-carries': number;
   readonly 'weak-below': number;
   readonly 'stays-awake': number;
   readonly 'after-run': number;
@@ -64,6 +65,7 @@ export const electronicModule = definePart({
     sense: resistance('resistance to 31 of a pin that only feels', 100e3, estimate),
     'pull-up': resistance('resistance to the main pin of a pin that feels for ground', 10e3, estimate),
     closed: resistance('resistance of a closed output', 0.2, estimate),
+    'output-carries': current('continuous current that an output bears', 2, estimate),
     'kept-awake': {
       as: 'word',
       words: ['no', 'after-run', 'awake'],
@@ -109,6 +111,13 @@ export const electronicModule = definePart({
     return { verdict: !lives ? 'dead' : volts >= params['weak-below'] ? 'works' : 'weak', volts, amperes };
   },
   loadEnds: ({ params }) => [mainPin(params.pins), '31'],
+  ratings: ({ params }) =>
+    Object.entries(params.outputs).map(([name, { to }]) => ({
+      element: outputId(name, to),
+      limit_A: params['output-carries'],
+      what: `output ${name} of the module`,
+      source: estimate,
+    })),
   poles: (part: Part<Held>) => {
     const { pins, outputs } = part.params;
     const main = mainPin(pins);

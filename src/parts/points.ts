@@ -23,7 +23,7 @@ export const points = definePart({
   settings: () => ['closed', 'open'],
   varies: ['hand'],
   elements: ({ params }, at) => [{ id: '', from: '1', to: '2', ohm: at.setting === 'open' ? Number.POSITIVE_INFINITY : params.contact }],
-  poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'contact', label: `dwell ${Math.round(100 * params.dwell)} %` }],
+  poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'points', label: `dwell ${Math.round(100 * params.dwell)} %` }],
   faults: (part) => [
     ...contactFaults(part.id, '', '', 'the points', 0.03, { open: 1.5, resistance: 2.5, comesAndGoes: 1, stuck: 0.6 }, practice),
     shortToGround(part.id, `${part.id}.1`, 'the insulated side of the points, or the condenser,', 0.8, estimate),

@@ -9,6 +9,6 @@ export const pump = definePart({
   about: 'an electric pump: fuel, washer, bilge',
   letter: 'M',
   parameters: motorParameters(5, 'fuel pump for injection 4 to 8 A (repair text, secondary), for a carburettor 1 to 2 A (from memory)'),
-  ...motorKind(constantTorque, 'the pump'),
+  ...motorKind(constantTorque, 'the pump', 'pump'),
   access: () => accessOf(12, 'at the pump', 'fuel: no sparks, no smoking, ventilate', 90),
 });

@@ -32,7 +32,7 @@ export const stabiliser = definePart({
     { id: 'limit', from: '2', to: '31', law: junction(params.voltage, 0.2) },
   ],
   poles: ({ params }) => [
-    { id: 'pass', from: '1', to: '2', symbol: 'box', label: `${params.voltage} V` },
+    { id: 'pass', from: '1', to: '2', symbol: 'stabiliser', label: `${params.voltage} V` },
     { id: 'limit', from: '2', to: '31', symbol: 'zener' },
   ],
   faults: (part: Part<Held>) => [

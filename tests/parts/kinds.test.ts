@@ -4,6 +4,7 @@ import type { Part, PartKind } from '../../src/circuit/part.ts';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import type { Condition } from '../../src/circuit/scene.ts';
 import { partKinds } from '../../src/parts/index.ts';
+import { symbols } from '../../src/report/symbols/index.ts';
 
 /** A part of each kind with what the kind requires; everything else by default. Figures invented. */
 const required: Readonly<Record<string, string>> = {
@@ -74,6 +75,7 @@ describe.each(partKinds.filter((k) => k.isWire !== true).map((kind) => ({ kind }
       expect(own.has(pole.from) || pole.from.startsWith('~'), pole.from).toBe(true);
       expect(own.has(pole.to) || pole.to.startsWith('~'), pole.to).toBe(true);
       expect(elements.has(pole.element ?? pole.id), `element of pole ${pole.id}`).toBe(true);
+      expect(Object.keys(symbols)).toContain(pole.symbol);
     }
     for (const end of kind.loadEnds?.(part) ?? []) expect(own.has(end)).toBe(true);
     expect(kind.load === true ? kind.judge : kind.poles).toBeDefined();
@@ -89,7 +91,7 @@ describe.each(partKinds.filter((k) => k.isWire !== true).map((kind) => ({ kind }
 
   test('its faults have phrases of their own, a weight, a source, and touch what is there', () => {
     const part = partOf(kind);
-    const modes = kind.faults(part, { positions: ['OFF', 'ON'], feed: 'G1.+', terminals: ['G1.+'], nodeOf: (t: string) => t } as never);
+    const modes = kind.faults(part, { positions: ['OFF', 'ON'], feed: 'G1.+' });
     const phrases = modes.map((m) => `${m.subject} ${m.words}${m.detail ? ` ${m.detail.dimension}` : ''}`);
     expect(new Set(phrases).size).toBe(phrases.length);
     const elements = new Set(kind.elements(part, conditions(part)[0]!).map((e) => e.id));
