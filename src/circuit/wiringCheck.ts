@@ -34,7 +34,7 @@ export function checkWiring(circuit: Circuit, open: LeftOpen, tell: Tell): void 
     if (circuit.parts.size > 0) tell(open.top, noWires);
     return;
   }
-  const hasSource = elements.some(({ list }) => list.some((e) => 'plus' in e || 'into' in e));
+  const hasSource = elements.some(({ part, list }) => list.some((e) => drives(part, e)));
   if (!hasSource && open.openAt.size === 0) tell(open.top, noSupply);
   const loose = looseParts(circuit, open);
   // A told wire may have meant any terminal of the parts that it names.
@@ -73,6 +73,11 @@ function endsOf(part: Part, e: Element): readonly [string, string] {
   return [global(part, e.from), global(part, e.to)];
 }
 
+/** Whether an element can drive a current: a source, or a piece of a part that says it is a supply (a battery with a law of its own). */
+function drives(part: Part, e: Element): boolean {
+  return 'plus' in e || 'into' in e || part.kind.supply?.(part) !== undefined;
+}
+
 /** A source without resistance whose two ends are one point already: whatever flows round the loop, nothing decides how much. */
 function tellSourceLoops(circuit: Circuit, elements: readonly Own[], open: LeftOpen, tell: Tell): void {
   const ideal = new Sets();
@@ -104,7 +109,7 @@ class Reach {
     for (const { part, list } of elements) {
       for (const e of list) {
         const [a, b] = endsOf(part, e);
-        const isSource = 'plus' in e || 'into' in e;
+        const isSource = drives(part, e);
         if (isSource) this.sourceEnds.push(a, b);
         this.edges.push({ from: this.node(a), to: this.node(b), mark: { part, isSource } });
       }
