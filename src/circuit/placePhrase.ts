@@ -41,7 +41,7 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
       'unknown-part',
       piece.text === '' ? 'the part is missing' : `the circuit has no part \`${piece.text}\``,
       'a phrase is about a part or wire of the circuit file',
-      likeFirst(piece.text, nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)], 100)).slice(0, 4),
+      nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)]),
     ),
   );
 }
@@ -91,12 +91,6 @@ export function terminalsOf(circuit: Circuit): readonly string[] {
   const list = [...circuit.parts.values()].flatMap((p) => p.kind.terminals(p).map((t) => `${p.id}.${t.name}`));
   terminals.set(circuit, list);
   return list;
-}
-
-/** Names with the same leading letters first: `XE2` before `E9` for `XE9`. */
-function likeFirst(word: string, names: readonly string[]): readonly string[] {
-  const letters = (s: string) => /^\p{L}*/u.exec(s)![0].toLowerCase();
-  return [...names].sort((a, b) => Number(letters(b) === letters(word)) - Number(letters(a) === letters(word)));
 }
 
 function near(word: string, all: readonly string[]): readonly string[] {

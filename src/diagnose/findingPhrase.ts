@@ -21,7 +21,7 @@ const touches = ['wiggled', 'heated', 'tapped'] as const;
 
 /** A part that was exchanged or touched, as the scene of a finding says it. */
 type Act = { readonly how: (typeof exchanges)[number] | (typeof touches)[number]; readonly part: string; readonly piece: Piece };
-type Head = { readonly scene: Scene; readonly act: Act | undefined; readonly off: boolean };
+type Head = { readonly scene: Scene; readonly acts: readonly Act[]; readonly off: boolean };
 
 /**
  * Reads what was found: `SCENE: what was seen`, several joined by commas, one finding each, in the order told.
@@ -52,12 +52,22 @@ export function readFinding(text: string, circuit: Circuit, file = '--saw', line
   for (const piece of told) {
     const noticed = head.ok
       ? noticedAt(piece, head.value, circuit)
-      : noticedAt(piece, { scene: restScene(circuit), act: undefined, off: false }, circuit);
+      : noticedAt(
+          piece,
+          { scene: restScene(circuit), acts: [], off: new RegExp(offVehicle, 'i').test(whole.text.slice(0, colon)) },
+          circuit,
+        );
     // With its scene unread, an outcome cannot be told to fit it or not.
     if (!noticed.ok) problems.push(...noticed.problems.filter((p) => head.ok || p.code !== 'outcome'));
-    else if (head.ok) findings.push(withPhrase({ ...noticed.value, scene: head.value.scene }, circuit));
+    else if (head.ok) findings.push(withPhrase({ ...noticed.value, scene: sceneFor(noticed.value, head.value) }, circuit));
   }
   return problems.length > 0 ? failed(...problems) : done(findings);
+}
+
+/** An outcome is told of the vehicle as it is; what a load does is told of the vehicle with the other part in. */
+function sceneFor({ observable }: Noticed, { scene, acts }: Head): Scene {
+  if (observable.of === 'exchange' || observable.of === 'touch' || acts.length === 0) return scene;
+  return { ...scene, swapped: [...new Set([...scene.swapped, ...acts.map((a) => a.part)])] };
 }
 
 function withPhrase(noticed: Noticed & { readonly scene: Scene }, circuit: Circuit): Finding {
@@ -87,48 +97,23 @@ function headAt(piece: Piece, circuit: Circuit): Read<Head> {
     );
   if (problems.length > 0 || !scene.ok) return failed(...problems);
   const told = read.flatMap(({ how, piece: p, on }): Act[] => (on.ok ? [{ how, part: on.value.id, piece: p }] : []));
-  if (told.length > 1)
-    return failed(
-      problemAt(
-        told[1]!.piece,
-        'outcome',
-        'two parts were exchanged or touched in one finding',
-        'one thing at a time shows which of them mattered',
-        told.map((a) => `${a.how} ${a.part}: changes`),
-      ),
-    );
-  return done({ scene: scene.value.scene, act: told[0], off });
+  return done({ scene: scene.value.scene, acts: told, off });
 }
 
 function noticedAt(piece: Piece, head: Head, circuit: Circuit): Read<Noticed> {
   const text = piece.text.toLowerCase();
-  const { act } = head;
   const outcome = outcomes.find((o) => o === text);
-  if (outcome !== undefined) return outcomeOf(piece, outcome, act);
+  if (outcome !== undefined) return outcomeOf(piece, outcome, head.acts);
   if (head.off) return benchAt(piece, circuit);
-  const touch = touches.find((t) => t === act?.how);
-  if (act && touch)
-    return text.endsWith('comes and goes')
-      ? outcomeOf(piece, 'changes', act)
-      : failed(
-          problemAt(
-            piece,
-            'outcome',
-            `after \`${act.piece.text}\` it is said whether that changed anything`,
-            'what it did meanwhile decides, not how it is',
-            [`${act.how} ${act.part}: changes`, `${act.how} ${act.part}: no change`],
-          ),
-        );
-  if (act)
+  const touched = head.acts.find((a) => touches.some((t) => t === a.how));
+  if (touched) {
+    if (text.endsWith('comes and goes')) return outcomeOf(piece, 'changes', head.acts);
+    const told = `${touched.how} ${touched.part}`;
+    const what = `after \`${touched.piece.text}\` it is said whether that changed anything`;
     return failed(
-      problemAt(
-        piece,
-        'outcome',
-        `\`${act.piece.text}\` is told with its outcome`,
-        'the new part may be bad too: what changed is the evidence',
-        outcomes.map((o) => `${act.how} ${act.part}: ${o}`),
-      ),
+      problemAt(piece, 'outcome', what, 'what it did meanwhile decides, not how it is', [`${told}: changes`, `${told}: no change`]),
     );
+  }
   if (/^[-+.\d]/.test(text)) return readingAt(piece, circuit);
   if (/^engine(\s|$)/.test(text)) {
     const word = engineWords.find((w) => w === text.slice(6).trim().replace(/\s+/g, ' '));
@@ -146,17 +131,18 @@ function noticedAt(piece: Piece, head: Head, circuit: Circuit): Read<Noticed> {
   return loadAt(piece, circuit);
 }
 
-function outcomeOf(piece: Piece, outcome: Outcome, act: Act | undefined): Read<Noticed> {
-  if (!act)
-    return failed(
-      problemAt(
-        piece,
-        'outcome',
-        `\`${outcome}\` does not say what was exchanged or touched`,
-        'an outcome belongs to something that was done',
-        [`replaced S1: ${outcome}`, `wiggled X2: ${outcome}`],
-      ),
-    );
+function outcomeOf(piece: Piece, outcome: Outcome, acts: readonly Act[]): Read<Noticed> {
+  const [act, second] = acts;
+  if (!act) {
+    const mend = [`replaced S1: ${outcome}`, `wiggled X2: ${outcome}`];
+    const what = `\`${outcome}\` does not say what was exchanged or touched`;
+    return failed(problemAt(piece, 'outcome', what, 'an outcome belongs to something that was done', mend));
+  }
+  if (second) {
+    const mend = acts.map((a) => `${a.how} ${a.part}: ${outcome}`);
+    const what = 'two parts were exchanged or touched in one finding';
+    return failed(problemAt(second.piece, 'outcome', what, 'one thing at a time shows which of them mattered', mend));
+  }
   const exchange = exchanges.find((e) => e === act.how);
   const touch = touches.find((t) => t === act.how);
   const observable: Observable = exchange

@@ -31,6 +31,22 @@ export function faultModes(circuit: Circuit): readonly PartFault[] {
   return list;
 }
 
+const bySubject = new WeakMap<Circuit, ReadonlyMap<string, readonly PartFault[]>>();
+
+/** The same by subject: `S1.30-15` -> its modes. */
+export function faultsBySubject(circuit: Circuit): ReadonlyMap<string, readonly PartFault[]> {
+  const before = bySubject.get(circuit);
+  if (before) return before;
+  const found = new Map<string, PartFault[]>();
+  for (const fault of faultModes(circuit)) {
+    const list = found.get(fault.mode.subject);
+    if (list) list.push(fault);
+    else found.set(fault.mode.subject, [fault]);
+  }
+  bySubject.set(circuit, found);
+  return found;
+}
+
 /** Subject and words, without the figure: how bad it is does not make another suspect. A figure alone counts by what it measures. */
 export function suspectName(mode: FaultMode): string {
   return mode.words === '' ? `${mode.subject} ${mode.detail?.dimension ?? ''}` : `${mode.subject} ${mode.words}`;

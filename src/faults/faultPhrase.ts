@@ -4,7 +4,7 @@ import { partAt } from '../circuit/placePhrase.ts';
 import type { Read } from '../circuit/problem.ts';
 import { quantityText, readQuantity } from '../circuit/quantity.ts';
 import { type Fault, faultOf } from './fault.ts';
-import { faultModes, type PartFault } from './faultModes.ts';
+import { faultModes, faultsBySubject, type PartFault } from './faultModes.ts';
 import { nearFaults } from './nearFaults.ts';
 import { wrongTerminal } from './wrongTerminal.ts';
 
@@ -32,10 +32,10 @@ export function readFault(phrase: string, circuit: Circuit, file = '--fault', li
         modes.slice(0, 4).map((f) => faultOf(f.part, f.mode).phrase),
       ),
     );
-  const subjects = new Set(modes.map((f) => f.mode.subject));
+  const subjects = faultsBySubject(circuit);
   const first = /^\S*/.exec(piece.text)![0];
   let subject = pieceFrom(piece, 0, first.length);
-  let name = sameName(first, subjects) ?? turned(first, subjects);
+  let name = nameIn(first, subjects) ?? turned(first, subjects);
   const called = name === undefined ? partCalled(piece.text, circuit) : undefined;
   if (called) {
     subject = pieceFrom(piece, 0, called.length);
@@ -44,11 +44,10 @@ export function readFault(phrase: string, circuit: Circuit, file = '--fault', li
   const rest = pieceFrom(piece, subject.text.length);
   if (/^on\s/i.test(rest.text) && !called) return wrongTerminal(subject, pieceFrom(rest, 2), circuit);
   if (name === undefined) return unknownSubject(piece, subject, rest, called?.id, circuit);
-  return modeAt(piece, rest, name, modes);
+  return modeAt(piece, rest, name, subjects.get(name)!, modes);
 }
 
-function modeAt(piece: Piece, rest: Piece, name: string, modes: readonly PartFault[]): Read<Fault> {
-  const own = modes.filter((f) => f.mode.subject === name);
+function modeAt(piece: Piece, rest: Piece, name: string, own: readonly PartFault[], modes: readonly PartFault[]): Read<Fault> {
   const words = rest.text.toLowerCase().replaceAll(/\s+/g, ' ');
   const fits = own
     .filter(({ mode }) => mode.words === '' || words === mode.words.toLowerCase() || words.startsWith(`${mode.words.toLowerCase()} `))
@@ -94,10 +93,12 @@ function afterWords(rest: Piece, words: string): Piece {
   return pieceFrom(rest, at);
 }
 
+const nameIn = (name: string, subjects: ReadonlyMap<string, unknown>) => (subjects.has(name) ? name : sameName(name, subjects.keys()));
+
 /** `S1.15-30` for `S1.30-15`: a contact is named from either side. */
-function turned(subject: string, subjects: ReadonlySet<string>): string | undefined {
+function turned(subject: string, subjects: ReadonlyMap<string, unknown>): string | undefined {
   const pair = /^([^.]+)\.([^-]+)-([^-]+)$/.exec(subject);
-  return pair ? sameName(`${pair[1]}.${pair[3]}-${pair[2]}`, subjects) : undefined;
+  return pair ? nameIn(`${pair[1]}.${pair[3]}-${pair[2]}`, subjects) : undefined;
 }
 
 /** The one part whose name begins a phrase; the longest name where one begins another. */

@@ -1,0 +1,209 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { readFinding } from '../../src/diagnose/findingPhrase.ts';
+import { bench, inWords, keyless, library, sound } from '../circuit/phraseCircuit.ts';
+
+const told = (text: string) => sound(readFinding(text, bench)).map((f) => f.phrase);
+
+test.each([
+  ['START: M3 works, T1 works', ['START: M3 works', 'START: T1 works']],
+  ['ON after START: T1 dead', ['ON after START: T1 dead']],
+  ['between ON and START: T1 works', ['between ON and START: T1 works']],
+  ['key out: M3 works', ['key out: M3 works']],
+  ['ON: wiper comes and goes', ['ON: M3 comes and goes']],
+  ['ON: Work lamp weak', ['ON: H4 weak']],
+  ['ON: S1 hot', ['ON: S1 hot']],
+  ['ON: H4 not tried', ['ON: H4 not tried']],
+  ['on : t1 DEAD', ['ON: T1 dead']],
+  ['ON, H4 switch on: H4 dead', ['ON, S4 on: H4 dead']],
+  ['ON, pulled F3, left door open: E8 works', ['ON, S14 open, pulled F3: E8 works']],
+  ['ON after START: engine dies', ['ON after START: engine dies']],
+  ['START: engine cranks slowly', ['START: engine cranks slowly']],
+  ['ON: 0.4 V at S1.15', ['ON: 0.4 V at S1.15']],
+  ['ON: 400 mV at S1.15', ['ON: 0.4 V at S1.15']],
+  ['ON: 11.8 V from S1.30 to S1.15', ['ON: 11.8 V from S1.30 to S1.15']],
+  ['ON: 11.8 V between S1.30 and S1.15', ['ON: 11.8 V from S1.30 to S1.15']],
+  ['ON: 12 V at S1.15 with test lamp', ['ON: 12 V at S1.15 with test lamp']],
+  ['ON: 12 V at S1.15 with a meter', ['ON: 12 V at S1.15']],
+  ['ON: -0.2 V at XE2', ['ON: -0.2 V at XE2.1']],
+  ['key out: 320 mA at G1.-', ['key out: 320 mA at G1.-']],
+  ['key out: 0.32 A at G1.- by clamp', ['key out: 320 mA at G1.- with clamp']],
+  ['START: 180 A at G1.-', ['START: 180 A at G1.-']],
+  ['off the vehicle: S1.30 to S1.15 at ON open', ['off the vehicle: S1.30 to S1.15 at ON open']],
+  ['off the vehicle: S1.30 to S1.15 at ON 0.2 Ω', ['off the vehicle: S1.30 to S1.15 at ON 0.2 Ω']],
+  ['off the vehicle: S1.30 to S1.15 at between ON and START closed', ['off the vehicle: S1.30 to S1.15 at between ON and START 0 Ω']],
+  ['off the vehicle: S1.30 to S1.15 at 66° 3 Ω', ['off the vehicle: S1.30 to S1.15 at 66° 3 Ω']],
+  ['off the vehicle: S3.30 to S3.b at 2 open', ['off the vehicle: S3.30 to S3.b at 2 open']],
+  ['off the vehicle: R1.1 to R1.2 1.6 Ω', ['off the vehicle: R1.1 to R1.2 1.6 Ω']],
+  ['replaced S1: no change', ['replaced S1: no change']],
+  ['swapped S1: cured', ['swapped S1: cured']],
+  ['swapped key switch: cured', ['swapped S1: cured']],
+  ['wiggled X2: changes', ['wiggled X2: changes']],
+  ['ON, wiggled X2: T1 comes and goes', ['ON, wiggled X2: changes']],
+  ['heated K1: no change', ['heated K1: no change']],
+  ['swapped S1: T1 dead, M3 works', ['LOCK, swapped S1: T1 dead', 'LOCK, swapped S1: M3 works']],
+  ['ON, replaced S1: cured, T1 works', ['ON, replaced S1: cured', 'ON, swapped S1: T1 works']],
+])('%s', (text, phrases) => {
+  expect(told(text)).toEqual(phrases);
+  for (const phrase of phrases) expect(told(phrase)).toEqual([phrase]);
+});
+
+test('a finding is the question that the solver answers, and what was seen', () => {
+  const [volts] = sound(readFinding('ON, S4 on: 0.4 V at S1.15', bench));
+  expect(volts).toEqual({
+    scene: { key: { angle: 60, came: 'up', in: true }, hand: { S4: 'on' }, engine: 'stopped', apart: [], bridged: [], swapped: [] },
+    observable: { of: 'volts', at: 'S1.15', to: 'ground', instrument: 'meter' },
+    seen: { value: 0.4 },
+    phrase: 'ON, S4 on: 0.4 V at S1.15',
+  });
+  const [drain, clamp] = sound(readFinding('key out: 320 mA at G1.-, 25 A at G1.-', bench));
+  expect(drain?.observable).toEqual({ of: 'amperes', at: 'G1.-', instrument: 'ammeter' });
+  expect(clamp?.observable).toEqual({ of: 'amperes', at: 'G1.-', instrument: 'clamp' });
+  // On the bench the switch itself is turned: 75° is the middle of its stretch from 70° to 80°.
+  const [off] = sound(readFinding('off the vehicle: S1.30 to S1.15 at between ON and START open', bench));
+  expect(off?.observable).toEqual({ of: 'ohms', part: 'S1', at: 'S1.30', to: 'S1.15', angle: 75 });
+  expect(off?.seen).toEqual({ value: Number.POSITIVE_INFINITY });
+  const [swap] = sound(readFinding('swapped S1: cured', bench));
+  expect([swap?.observable, swap?.seen, swap?.scene.swapped]).toEqual([
+    { of: 'exchange', part: 'S1', how: 'swapped' },
+    { outcome: 'cured' },
+    [],
+  ]);
+});
+
+// Column, what, and the mends, as a technician reads them.
+test.each([
+  ['T1 works', ['1: `T1 works` does not say in which scene it was seen | START: T1 works']],
+  ['ON:', ['4: what was seen is missing | M1 works; 0.4 V at S1.15']],
+  ['ON: T1 flickers', ['5: `T1 flickers` does not say what was seen | T1 works; T1 weak; T1 dead; T1 comes and goes']],
+  ['ON: T9 dead', ['5: the circuit has no part `T9` | T1']],
+  ['ON: S1 dead', ['5: S1 (Key switch) does not work or fail by itself | 0.4 V at S1.30; S1 hot']],
+  [
+    'RUN: T1 ded, M3 works',
+    [
+      '1: `RUN` is neither a key place nor a hand action | LOCK; ACC; ON; START',
+      '6: `T1 ded` does not say what was seen | T1 works; T1 weak; T1 dead; T1 comes and goes',
+    ],
+  ],
+  [
+    'ON: engine stalls',
+    [
+      '5: `engine stalls` is not how an engine is seen | engine cranks; engine cranks slowly; engine fires; engine runs; engine dies; engine still',
+    ],
+  ],
+  ['ON: 0.4 at S1.15', ['5: `0.4` has no unit | a voltage is written with its unit, like this: `12.6 V`']],
+  ['ON: 0,4 V at S1.15', ['5: `0,4 V` has a comma, and a voltage is written with a decimal point | write `0.4 V`']],
+  ['ON: 0.4 V at S1.99', ['14: S1 has no terminal `99` | S1.30; S1.75; S1.15; S1.50']],
+  ['ON: 4 V', ['5: `4 V` does not say where it was read | 0.4 V at S1.15; 11.8 V from S1.30 to S1.15; 320 mA at G1.-']],
+  ['ON: 5 Ω at S1.15', ['5: `5 Ω` was read with an ohmmeter | off the vehicle: S1.30 to S1.15 at ON 5 Ω']],
+  ['ON: 4 A from S1.30 to S1.15', ['5: a current is read at one terminal, not between two | 4 A at S1.30']],
+  ['ON: 4 V from S1.30 to S1.30', ['5: both leads were on S1.30 | 4 V at S1.30']],
+  ['ON: 4 V at S1.30 with clamp', ['5: a clamp does not read volts | with meter; with test lamp']],
+  [
+    'ON: 4 V at S1.30 with finger',
+    ['23: `finger` is no instrument that Detent knows | with meter; with test lamp; with clamp; with ammeter'],
+  ],
+  ['ON: cured', ['5: `cured` does not say what was exchanged or touched | replaced S1: cured; wiggled X2: cured']],
+  ['wiggled X2: T1 dead', ['13: after `wiggled X2` it is said whether that changed anything | wiggled X2: changes; wiggled X2: no change']],
+  ['wiggled X2, heated K1: changes', ['13: two parts were exchanged or touched in one finding | wiggled X2: changes; heated K1: changes']],
+  [
+    'off the vehicle: S1.30 to S1.15 0.2 Ω',
+    ['18: `S1.30 to S1.15 0.2 Ω` does not say how S1 was turned | at LOCK; at ACC; at ON; at START'],
+  ],
+  [
+    'off the vehicle: S1.30 to S1.15 at ON 5 V',
+    ['39: `5 V` is a voltage, not a resistance | open; a resistance is written like this: `85 Ω`'],
+  ],
+  ['off the vehicle: S1.30 to F3.1 at ON open', ['18: S1.30 and F3.1 are not two terminals of one part | ']],
+  ['off the vehicle: S3.30 to S3.b at 5 open', ['35: S3 has no setting `5` | at 0; at 1; at 2']],
+  [
+    'off the vehicle, ON: S1.30 to S1.15 at ON open',
+    ['1: `off the vehicle` stands alone before the colon | off the vehicle: S1.30 to S1.15 at ON open'],
+  ],
+])('`%s` is told to be wrong', (text, lines) => {
+  const read = readFinding(text, bench);
+  expect(read.ok).toBe(false);
+  const found = read.problems.map(inWords);
+  expect(found.map((line, k) => line.slice(0, lines[k]?.length))).toEqual(lines);
+});
+
+test('problems count in the file and line that the finding came from', () => {
+  const [first] = readFinding('ON: T9 dead', bench, 'job.yaml', 12).problems;
+  expect([first?.file, first?.line, first?.column]).toEqual(['job.yaml', 12, 5]);
+});
+
+test('a circuit without a key switch', () => {
+  expect(sound(readFinding('S1 on: H1 dead', keyless)).map((f) => f.phrase)).toEqual(['S1 on: H1 dead']);
+  expect(sound(readFinding('at rest: 12 V at S1.1', keyless)).map((f) => f.phrase)).toEqual(['at rest: 12 V at S1.1']);
+});
+
+const van = library('light-van');
+
+test('every finding written from any reading of the van reads back as itself', () => {
+  const terminals = [...van.parts.values()].flatMap((p) => p.kind.terminals(p).map((t) => `${p.id}.${t.name}`));
+  const loads = [...van.parts.values()].filter((p) => p.kind.judge !== undefined).map((p) => p.id);
+  const place = fc.constantFrom(...terminals);
+  const figure = fc.integer({ min: 1, max: 99_999 }).map((n) => n / 1000);
+  const seen = fc.oneof(
+    fc.tuple(fc.constantFrom(...loads), fc.constantFrom('works', 'weak', 'dead', 'comes and goes', 'not tried')).map((w) => w.join(' ')),
+    fc.tuple(figure, place).map(([v, t]) => `${v} V at ${t}`),
+    fc.tuple(figure, place).map(([a, t]) => `${a} A at ${t}`),
+    fc.tuple(figure, fc.uniqueArray(place, { minLength: 2, maxLength: 2 })).map(([v, [a, b]]) => `${v} V from ${a} to ${b}`),
+  );
+  const scene = fc.constantFrom(
+    'LOCK',
+    'ON',
+    'START',
+    'ON after START',
+    'between ON and START',
+    'key out',
+    'ON, S5 on, engine running',
+    '66° after START, pulled F3',
+  );
+  fc.assert(
+    fc.property(scene, seen, (s, w) => {
+      const [first] = sound(readFinding(`${s}: ${w}`, van));
+      expect(sound(readFinding(first!.phrase, van))).toEqual([first]);
+    }),
+    { seed: 20_261_125, numRuns: 500 },
+  );
+});
+
+test('no text makes the reader throw, and a refusal always says why', () => {
+  const words = [
+    'ON',
+    ':',
+    ',',
+    'T1',
+    'dead',
+    '0.4 V',
+    'at',
+    'S1.15',
+    'from',
+    'to',
+    'off the vehicle',
+    'swapped',
+    'wiggled',
+    'S1',
+    'cured',
+    'open',
+    'with clamp',
+    'engine',
+    'still',
+    '__proto__',
+  ];
+  const texts = fc.oneof(
+    fc.string(),
+    fc.array(fc.constantFrom(...words), { maxLength: 10 }).map((w) => w.join(' ')),
+  );
+  fc.assert(
+    fc.property(texts, (text) => {
+      const read = readFinding(text, bench);
+      expect(
+        read.ok || read.problems.every((p) => p.what !== '' && p.why !== '' && p.column >= 1 && p.length >= 1 && p.mend.length <= 6),
+      ).toBe(true);
+      expect(read.ok || read.problems.length > 0).toBe(true);
+    }),
+    { seed: 20_261_125, numRuns: 1500 },
+  );
+});
