@@ -2,7 +2,7 @@ import type { Element, Law } from '../circuit/element.ts';
 import { resistive, steadyDraw } from '../circuit/laws.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { current, resistance, time, voltage } from './shared/loadParameters.ts';
+import { resistance, time, voltage } from './shared/loadParameters.ts';
 import { checkModule } from './shared/moduleCheck.ts';
 import { moduleFaults } from './shared/moduleFaults.ts';
 import { conditionForm, type ModuleOutput, type ModulePin, outputsForm, pinsForm } from './shared/moduleForms.ts';
@@ -13,7 +13,6 @@ type Held = ModuleHeld & {
   readonly sense: number;
   readonly 'pull-up': number;
   readonly closed: number;
-  readonly 'output-carries': number;
   readonly 'weak-below': number;
   readonly 'stays-awake': number;
   readonly 'after-run': number;
@@ -40,10 +39,10 @@ export const electronicModule = definePart({
     },
     outputs: {
       as: 'form',
-      about: 'outputs, closing to 31 or to a pin',
+      about: 'outputs, closing to 31 or to a pin when a condition is met; `carries` is the current that one bears, if known',
       schema: outputsForm,
       default: {} as Readonly<Record<string, ModuleOutput>>,
-      written: '{ FP: { to: 31, when: engine turning or within 2 s of 15 } }',
+      written: '{ FP: { to: 31, when: engine turning or within 2 s of 15, carries: 1 A } }',
       source: 'nothing closes unless it is written',
     },
     'awake-when': {
@@ -65,7 +64,6 @@ export const electronicModule = definePart({
     sense: resistance('resistance to 31 of a pin that only feels', 100e3, estimate),
     'pull-up': resistance('resistance to the main pin of a pin that feels for ground', 10e3, estimate),
     closed: resistance('resistance of a closed output', 0.2, estimate),
-    'output-carries': current('continuous current that an output bears', 2, estimate),
     'kept-awake': {
       as: 'word',
       words: ['no', 'after-run', 'awake'],
@@ -112,12 +110,11 @@ export const electronicModule = definePart({
   },
   loadEnds: ({ params }) => [mainPin(params.pins), '31'],
   ratings: ({ params }) =>
-    Object.entries(params.outputs).map(([name, { to }]) => ({
-      element: outputId(name, to),
-      limit_A: params['output-carries'],
-      what: `output ${name} of the module`,
-      source: estimate,
-    })),
+    Object.entries(params.outputs).flatMap(([name, { to, carries }]) =>
+      carries === undefined
+        ? []
+        : [{ element: outputId(name, to), limit_A: carries, what: `output ${name} of the module`, source: 'the circuit file' }],
+    ),
   poles: (part: Part<Held>) => {
     const { pins, outputs } = part.params;
     const main = mainPin(pins);

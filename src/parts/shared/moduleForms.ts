@@ -10,7 +10,7 @@ export type ModulePin =
   | { readonly is: 'pull-up' };
 
 /** An output: closes to 31 or to a pin while its condition is met. */
-export type ModuleOutput = { readonly to: string; readonly when: ModuleCondition };
+export type ModuleOutput = { readonly to: string; readonly when: ModuleCondition; readonly carries?: number | undefined };
 
 const ampere = writtenQuantity('current', { min: 0, max: 1000 });
 
@@ -67,7 +67,11 @@ export const pinsForm = v.pipe(
 export const outputsForm = v.record(
   pinName,
   v.pipe(
-    v.strictObject({ to: v.optional(pinName, '31'), when: conditionForm }),
+    v.strictObject({
+      to: v.optional(pinName, '31'),
+      when: conditionForm,
+      carries: v.optional(writtenQuantity('current', { min: 1e-3, max: 200 })),
+    }),
     v.transform((output): ModuleOutput => output),
   ),
 );
