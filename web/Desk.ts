@@ -16,6 +16,7 @@ export type Answers = {
   readonly table?: Calls['table']['gives'] | undefined;
   readonly moment?: Calls['moment']['gives'] | undefined;
   readonly beside?: Calls['moment']['gives'] | undefined;
+  readonly reading?: Calls['reading']['gives'] | undefined;
   /** Own bug or a dead worker: said, never hidden. */
   readonly failure?: string | undefined;
 };
@@ -56,6 +57,7 @@ export class Desk {
   private readonly tables: Latest<Calls['table']['takes'], Calls['table']['gives']>;
   private readonly moments: Latest<Calls['moment']['takes'], Calls['moment']['gives']>;
   private readonly besides: Latest<Calls['moment']['takes'], Calls['moment']['gives']>;
+  private readonly readings: Latest<Calls['reading']['takes'], Calls['reading']['gives']>;
   private readonly engines: Latest<Calls['engine']['takes'], EngineState>;
 
   constructor(session: Session, around: Surroundings) {
@@ -76,6 +78,7 @@ export class Desk {
     this.tables = new Latest(this.asking('table'), (table) => this.answer({ table }), failed);
     this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment }), failed);
     this.besides = new Latest(this.asking('moment'), (beside) => this.answer({ beside }), failed);
+    this.readings = new Latest(this.asking('reading'), (reading) => this.answer({ reading }), failed);
     this.engines = new Latest(this.asking('engine'), (next, { scene }) => this.engineTurns(scene.engine, next), failed);
   }
 
@@ -191,7 +194,7 @@ export class Desk {
 
   /** Asks for whatever the session now needs; a question already answered is not asked again. */
   private think(): void {
-    const { circuit: choice, scene, faults, look, beside } = this.job;
+    const { circuit: choice, scene, faults, look, beside, meter } = this.job;
     const name = choiceKey(choice);
     this.circuits.want(name, { choice });
     this.around.remember(this.job.id);
@@ -208,6 +211,8 @@ export class Desk {
         bridged,
         swapped,
       });
+      const { instrument, red, black, open } = meter;
+      if (open) this.readings.want(JSON.stringify([name, faults, scene, instrument, red, black]), { ...about, scene, meter });
       if (beside) this.besides.want(JSON.stringify([name, beside, look.load]), { choice, ...beside, load: look.load });
       if (this.answers.circuit.circuit.hasEngine) this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
     }

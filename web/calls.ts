@@ -3,8 +3,9 @@ import type { EngineState, KeyPlace, Scene } from '../src/circuit/scene.ts';
 import type { ContactSectors } from '../src/report/keySectors.ts';
 import type { Layout } from '../src/report/layout/layout.ts';
 import type { Moment } from '../src/report/moment.ts';
+import type { ReadingText } from '../src/report/readingText.ts';
 import type { PositionTable } from '../src/solve/positionTable.ts';
-import type { CircuitChoice } from './session/session.ts';
+import type { CircuitChoice, Meter } from './session/session.ts';
 
 export type LibraryEntry = { readonly name: string; readonly title: string; readonly about: string };
 
@@ -92,6 +93,7 @@ export type Calls = {
     gives: { readonly moment: Moment; readonly line: string; readonly words: string; readonly milliseconds: number };
   };
   engine: { takes: About & { readonly scene: Scene }; gives: EngineState };
+  reading: { takes: About & { readonly scene: Scene; readonly meter: Meter }; gives: ReadingText };
   release: { takes: About & { readonly key: KeyPlace }; gives: KeyPlace };
   scene: {
     takes: { readonly choice: CircuitChoice; readonly words: string };

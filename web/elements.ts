@@ -3,6 +3,7 @@ import { CircuitDrawing } from './bench/CircuitDrawing.ts';
 import { FaultChooser } from './bench/FaultChooser.ts';
 import { HandSettings } from './bench/HandSettings.ts';
 import { KeyChart } from './bench/KeyChart.ts';
+import { MeterPanel } from './bench/MeterPanel.ts';
 import { PositionTable } from './bench/PositionTable.ts';
 import { PotentialLegend } from './bench/PotentialLegend.ts';
 import { DetentShell } from './shell/DetentShell.ts';
@@ -18,6 +19,7 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-drawing': CircuitDrawing,
   'detent-key-chart': KeyChart,
   'detent-table': PositionTable,
+  'detent-meter': MeterPanel,
   'detent-hand': HandSettings,
   'detent-faults': FaultChooser,
   'detent-legend': PotentialLegend,

@@ -11,7 +11,9 @@ import { partKinds } from '../src/parts/index.ts';
 import { keySectors } from '../src/report/keySectors.ts';
 import { layoutOf } from '../src/report/layout/layoutOf.ts';
 import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
+import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
+import { ammeter, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
 import { type Network, network, type Setup } from '../src/solve/network.ts';
 import { positionTable } from '../src/solve/positionTable.ts';
 import type { Answer, Asking, Calls, CircuitSeen, FaultIn, Name } from './calls.ts';
@@ -122,6 +124,26 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] } 
     return { moment, line: sceneLine(circuit, scene), words: sceneText(scene, circuit), milliseconds: performance.now() - begun };
   },
   engine: ({ choice, faults, scene }) => engineNext(netOf(sound(choice), faults, scene), scene),
+  reading: ({ choice, faults, scene, meter }) => {
+    const circuit = sound(choice);
+    const bench = { circuit, changes: changesOf(faultsIn(circuit, faults)), scene };
+    const { instrument, red, black } = meter;
+    if (instrument === 'clamp') return red === undefined ? noReading('Put the clamp round a wire.') : readingText(clamp(bench, red));
+    if (instrument === 'amperes') {
+      const line = red === undefined ? undefined : lineAt(circuit, red);
+      if (line === undefined) return noReading('An ammeter goes in line: choose the wire or fuse that it opens.');
+      return readingText(ammeter(bench, line));
+    }
+    if (red === undefined || black === undefined) return noReading('Both leads need a terminal.');
+    if (instrument === 'jumper') {
+      const bridged = scene.bridged.findIndex(([a, b]) => a === red && b === black);
+      return bridged < 0
+        ? noReading('The jumper hangs beside it. Bridge to join the two terminals.')
+        : readingText(clamp(bench, `jumper${bridged + 1}`));
+    }
+    const read = { volts: voltmeter, 'test lamp': testLamp, ohms: ohmmeter }[instrument];
+    return readingText(read(bench, red, black));
+  },
   release: ({ choice, faults, key }) => keyReleased(netOf(sound(choice), faults, { apart: [], bridged: [], swapped: [] }), key),
   scene: ({ choice, words }) => {
     const circuit = circuitOf(choice);

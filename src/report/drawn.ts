@@ -117,12 +117,14 @@ export function crossingsOf(layout: Layout): readonly CrossingDrawn[] {
   });
 }
 
-/** Where each terminal stands on the drawing, for leads: ends of symbols first, then ends of wires. */
+/** Where each terminal stands on the drawing, for leads: ends of symbols first, then ends of wires; and the middle of each wire. */
 export function terminalPoints(layout: Layout): ReadonlyMap<string, Point> {
   const places = new Map<string, Point>();
   for (const bar of layout.bars) places.set(bar.terminal, bar.sign ?? [bar.x1, bar.y]);
   for (const wire of layout.wires) {
     const [first, last] = [wire.points[0], wire.points.at(-1)];
+    const [a, b] = wire.points;
+    for (const id of wire.wires) if (a && b && !places.has(id)) places.set(id, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
     if (first && !places.has(wire.from)) places.set(wire.from, first);
     if (last && !places.has(wire.to)) places.set(wire.to, last);
   }
@@ -147,4 +149,14 @@ export function neighbour(layout: Layout, from: string | undefined, way: readonl
     if (!best || far < best.far) best = { id: pole.id, far };
   }
   return best?.id;
+}
+
+/** The terminal nearest to a point, within `reach` px. */
+export function terminalAt(places: ReadonlyMap<string, Point>, [x, y]: Point, reach = 40): string | undefined {
+  let best: { name: string; far: number } | undefined;
+  for (const [name, at] of places) {
+    const far = Math.hypot(at[0] - x, at[1] - y);
+    if (far <= reach && name.includes('.') && (!best || far < best.far)) best = { name, far };
+  }
+  return best?.name;
 }

@@ -156,6 +156,12 @@ export class BenchView extends LitElement {
         <detent-faults .circuit=${circuit} .phrases=${job.faults} .put=${table?.faults ?? []} .partId=${job.look.part}></detent-faults>
         ${(table?.problems ?? []).map((p) => html`<p class="caution"><b>Caution</b> ${p.what}. ${p.why}</p>`)}
       </section>
+      ${
+        job.meter.open
+          ? html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? []}
+              @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`
+          : html`<section><div class="row"><button @click=${() => say(this, { do: 'meter', meter: { open: true } })}>Use a meter</button></div></section>`
+      }
       <section class="switched">
         <h2>Switched on ${circuit.hasEngine ? html`<span class="quiet note">engine ${engineWord(job.scene?.engine)}</span>` : nothing}</h2>
         <detent-hand .switches=${circuit.switches} .hand=${job.scene?.hand ?? {}}></detent-hand>
@@ -227,6 +233,13 @@ export class BenchView extends LitElement {
   private pick(position: TablePosition, load: string): void {
     this.turnTo(position);
     this.look({ load: this.session.job.look.load === load ? undefined : load });
+  }
+  private bridge([red, black]: readonly [string, string]): void {
+    const { scene } = this.session.job;
+    if (!scene) return;
+    const without = scene.bridged.filter(([a, b]) => a !== red || b !== black);
+    const bridged = without.length < scene.bridged.length ? without : [...without, [red, black] as const];
+    say(this, { do: 'scene', scene: { ...scene, bridged } });
   }
   private async release(gesture: string): Promise<void> {
     const { circuit: choice, faults, scene } = this.session.job;

@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import { guard } from 'lit/directives/guard.js';
-import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalPoints } from '../../src/report/drawn.ts';
+import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalAt, terminalPoints } from '../../src/report/drawn.ts';
 import { type HangTag, hangTags } from '../../src/report/hangTags.ts';
 import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.ts';
 import type { Moment } from '../../src/report/moment.ts';
@@ -49,6 +49,7 @@ export class CircuitDrawing extends LitElement {
     zoom: { state: true },
     pointed: { state: true },
     focused: { state: true },
+    dragged: { state: true },
   };
   declare layout: Layout;
   declare circuit: CircuitSeen;
@@ -69,6 +70,8 @@ export class CircuitDrawing extends LitElement {
   /** What the pointer is at: a wire's index or a pole's id. */
   declare pointed: number | string | undefined;
   declare focused: string | undefined;
+  /** A lead on its way to another terminal. */
+  declare dragged: { readonly lead: 'red' | 'black'; readonly to: Point } | undefined;
   private crossings: readonly CrossingDrawn[] = [];
   private terminals: ReadonlyMap<string, Point> = new Map();
   private ribbons: readonly Ribbon[] = [];
@@ -125,8 +128,8 @@ export class CircuitDrawing extends LitElement {
             </pattern>
           </defs>
           ${guard([layout], () => this.frames())} ${this.haloRings()} ${this.neutral || !this.moment ? this.plainWires() : this.livewires()}
-          ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.hangTags()} ${this.leads()}
-          ${guard([layout], () => this.hitAreas())} ${this.focusRing()}
+          ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.hangTags()}
+          ${guard([layout], () => this.hitAreas())} ${this.leads()} ${this.focusRing()}
         </svg>
       </div>
       <div class="tools">
@@ -261,15 +264,16 @@ export class CircuitDrawing extends LitElement {
 
   private leads() {
     const { meter } = this;
-    if (!meter) return nothing;
-    const lead = (terminal: string | undefined, letter: string, word: string) => {
-      const at = terminal === undefined ? undefined : this.terminals.get(terminal);
+    if (!meter?.open) return nothing;
+    const lead = (name: 'red' | 'black', letter: string, word: string) => {
+      const terminal = meter[name];
+      const at = this.dragged?.lead === name ? this.dragged.to : terminal === undefined ? undefined : this.terminals.get(terminal);
       if (!at) return nothing;
       const side = at[0] > this.layout.width - 160 ? -1 : 1;
       const [px, py] = [side > 0 ? at[0] + 26 : at[0] - 26 - 112, letter === 'A' ? at[1] - 44 : at[1] + 12];
-      return svg`<g class="lead"><path d="M${at[0]} ${at[1]}L${side > 0 ? px + 8 : px + 104} ${py + 17}"></path><circle cx=${at[0]} cy=${at[1]} r="5.500"></circle><rect x=${px} y=${py} width="112" height="34" rx="17"></rect><text x=${px + 16} y=${py + 23}><tspan class="letter">${letter}</tspan><tspan dx="8">${word}</tspan></text></g>`;
+      return svg`<g class="lead" data-lead=${name}><path d="M${at[0]} ${at[1]}L${side > 0 ? px + 8 : px + 104} ${py + 17}"></path><circle cx=${at[0]} cy=${at[1]} r="5.500"></circle><rect x=${px} y=${py} width="112" height="34" rx="17"></rect><text x=${px + 16} y=${py + 23}><tspan class="letter">${letter}</tspan><tspan dx="8">${word}</tspan></text></g>`;
     };
-    return svg`${lead(meter.red, 'A', 'red lead')}${lead(meter.black, 'B', 'black lead')}`;
+    return svg`${lead('red', 'A', 'red lead')}${lead('black', 'B', 'black lead')}`;
   }
 
   private hitAreas() {
@@ -316,6 +320,12 @@ export class CircuitDrawing extends LitElement {
 
   private onClick(e: MouseEvent): void {
     if (this.panned) return;
+    const { placing } = this.meter ?? {};
+    if (placing) {
+      const terminal = terminalAt(this.terminals, this.pointOf(e));
+      if (terminal) say(this, { do: 'meter', meter: { [placing]: terminal, placing: undefined } });
+      return;
+    }
     const [wire, pole] = targetOf(e);
     if (wire !== undefined) {
       this.pointed = wire;
@@ -324,6 +334,12 @@ export class CircuitDrawing extends LitElement {
       this.pointed = pole;
       this.pick(this.layout.poles.find((p) => p.id === pole)?.part);
     }
+  }
+
+  /** Where an event is on the drawing's own paper. */
+  private pointOf(e: MouseEvent): Point {
+    const box = this.renderRoot.querySelector('svg')!.getBoundingClientRect();
+    return [(e.clientX - box.left) / this.zoom, (e.clientY - box.top) / this.zoom];
   }
 
   private pick(part: string | undefined): void {
@@ -395,11 +411,22 @@ export class CircuitDrawing extends LitElement {
   private onDown(e: PointerEvent): void {
     const view = e.currentTarget as Element;
     this.panned = false;
+    const lead = (e.composedPath()[0] as Element | undefined)?.closest?.('[data-lead]')?.getAttribute('data-lead');
+    if (lead === 'red' || lead === 'black') {
+      this.dragged = { lead, to: this.pointOf(e) };
+      view.setPointerCapture(e.pointerId);
+      e.preventDefault();
+      return;
+    }
     if (e.pointerType !== 'mouse' || e.button !== 0) return;
     this.grabbed = { x: e.clientX, y: e.clientY, left: view.scrollLeft, top: view.scrollTop };
   }
   private onMove(e: PointerEvent): void {
     const { grabbed } = this;
+    if (this.dragged) {
+      this.dragged = { ...this.dragged, to: this.pointOf(e) };
+      return;
+    }
     if (!grabbed) return;
     const [dx, dy] = [e.clientX - grabbed.x, e.clientY - grabbed.y];
     if (!this.panned && Math.hypot(dx, dy) < 5) return;
@@ -408,6 +435,11 @@ export class CircuitDrawing extends LitElement {
   }
   private onUp(): void {
     this.grabbed = undefined;
+    if (!this.dragged) return;
+    const terminal = terminalAt(this.terminals, this.dragged.to, 60);
+    if (terminal) say(this, { do: 'meter', meter: { [this.dragged.lead]: terminal } });
+    this.dragged = undefined;
+    this.panned = true;
   }
 }
 

@@ -185,6 +185,10 @@ export const drawingStyles = css`
     stroke: var(--halo);
     stroke-width: 6;
   }
+  .lead {
+    cursor: grab;
+    touch-action: none;
+  }
   .lead path {
     stroke: var(--hand);
     stroke-width: 3.4;

@@ -27,6 +27,9 @@ export type Meter = {
   readonly instrument: 'volts' | 'test lamp' | 'ohms' | 'clamp' | 'amperes' | 'jumper';
   readonly red?: string | undefined;
   readonly black?: string | undefined;
+  /** In the hand: the next click on the drawing puts it down. */
+  readonly placing?: 'red' | 'black' | undefined;
+  readonly open: boolean;
 };
 
 /** What was written down about the vehicle, in the words of the job file. */
@@ -73,7 +76,7 @@ export function newJob(id: string, day: string, circuit: CircuitChoice): Job {
     faults: [],
     notes: noNotes,
     look: { show: 'difference', panel: 'key', between: true, only: false },
-    meter: { instrument: 'volts' },
+    meter: { instrument: 'volts', open: false },
     more: {},
   };
 }

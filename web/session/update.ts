@@ -38,7 +38,7 @@ export function update(session: Session, message: Message): Session {
         beside: undefined,
         faults: message.faults ?? [],
         look,
-        meter: { instrument: 'volts' },
+        meter: { instrument: 'volts', open: false },
       });
     }
     case 'settle':
