@@ -87,6 +87,13 @@ export const relay = definePart({
       max: 1000,
       source: 'common practice, no source: the usual mark; a maker’s sheet allows 35 A at 85 °C (secondary)',
     },
+    'short-rating': {
+      as: 'quantity',
+      dimension: 'current',
+      about: 'what a contact may carry for some seconds, while the starter turns; absent: no more than `rating`',
+      min: 0.01,
+      max: 5000,
+    },
     contact: {
       as: 'quantity',
       dimension: 'resistance',
@@ -145,6 +152,7 @@ export const relay = definePart({
     return [...pulled, ...released].map((to) => ({
       element: `30-${to}`,
       limit_A: params.rating,
+      ...(params['short-rating'] !== undefined && { short_A: params['short-rating'] }),
       what: `relay contact 30-${to}`,
       source: 'rating of the relay, in the circuit file or common practice',
     }));
