@@ -28,6 +28,16 @@ const solved = 1e-10;
 /** More than ever needed (the worst met is in tests/solve/newton.test.ts): a bound for networks that have no solution. */
 const mostIterations = 200;
 
+/** Solves a network for the numbers of its branches, or finds that it has been. The numbers are left as they are. */
+export function solveInstant(network: Network, values: BranchValues): Instant {
+  const space = Workspace.for(network.pattern);
+  const known = space.instants.find(values, network.offsets);
+  if (known) return known;
+  const instant = newton(network, space, { ...values, siemens: values.siemens.slice(), push: values.push.slice() });
+  space.instants.keep(values, network.offsets, instant);
+  return instant;
+}
+
 /**
  * Solves a network whose branches are resistances, sources, and laws that rise everywhere.
  *
@@ -39,20 +49,17 @@ const mostIterations = 200;
  * zero from any start, and near the end, where whole steps hold, its digits double with each. `residual` is measured
  * afterwards, on the currents as they are given.
  *
- * @param near  node voltages to begin at; absent: everything at 0 V
- * Cost of an iteration: the elimination steps that see a law, and two passes over the network.
+ * It always begins in the same way, so what comes out depends on the numbers alone: see `RememberedInstants`.
+ * Cost of an iteration: each law once, the elimination steps that see a law, and two passes over the network.
  * Source: co-content: W. Millar, Phil. Mag. 42 (1951) 1150-1160 (from memory).
  */
-export function solveInstant(network: Network, { siemens, push, laws }: BranchValues, near?: Float64Array): Instant {
-  const space = Workspace.for(network.pattern);
+function newton(network: Network, space: Workspace, { siemens, push, laws }: BranchValues): Instant {
   const { base, feeds, steadyFeeds } = space;
   const volts = new Float64Array(network.pattern.nodes);
-  if (near) base.set(near);
-  else base.fill(0);
-  const tangents = new Tangents(network, laws);
   feedsOf(network, siemens, push, steadyFeeds);
+  const tangents = new Tangents(network, laws);
+  tangents.begin(highestSource(network, siemens, push));
   for (let iterations = 1; ; iterations++) {
-    tangents.takeUp(base);
     feeds.set(steadyFeeds);
     tangents.putInto(siemens, push, feeds);
     const done = space.eliminated(siemens);
@@ -60,12 +67,16 @@ export function solveInstant(network: Network, { siemens, push, laws }: BranchVa
     const { worst, met, climb } = tangents.compared(volts, enough, rounding * largestOf(volts));
     if (met || iterations === mostIterations) {
       const instant = finished(network, space, done, { siemens, push }, volts, worst, iterations);
-      if (worst <= solved * largestOf(instant.amperes) || iterations === mostIterations) return instant;
+      if (worst <= solved * measureOf(instant.amperes, space.steadyFeeds, push) || iterations === mostIterations) return instant;
     }
-    if (climb <= 0) base.set(volts);
-    else {
+    if (climb <= 0 || iterations === 1) {
+      // The first lines were no tangents: where they lead is only the place to begin.
+      base.set(volts);
+      tangents.takeUpEnd();
+    } else {
       const share = shareOfStep(network, siemens, tangents, base, volts, climb);
       for (let n = 0; n < base.length; n++) base[n]! += share * (volts[n]! - base[n]!);
+      tangents.takeUp(base);
     }
   }
 }
@@ -93,7 +104,7 @@ function shareOfStep(
   let [low, high, atLow, atHigh] = [0, 1, start, climb];
   for (let tries = 0; tries < 60; tries++) {
     const share = tries % 3 === 2 ? (low + high) / 2 : low + ((high - low) * atLow) / (atLow - atHigh);
-    const slope = (1 - share) * start + tangents.climbAfter(share, volts);
+    const slope = (1 - share) * start + tangents.climbAfter(share);
     if (slope > 0) [high, atHigh] = [share, slope];
     else if (slope < start / 4) [low, atLow] = [share, slope];
     else return share;
@@ -101,12 +112,20 @@ function shareOfStep(
   return high;
 }
 
+/** Largest voltage of any source, exact or not, V; 0 where there is none. */
+function highestSource({ branches, offsets }: Network, siemens: Float64Array, push: Float64Array): number {
+  let highest = largestOf(offsets);
+  for (let k = 0; k < push.length; k++)
+    if (push[k] !== 0 && branches[k]!.is === 'source') highest = Math.max(highest, Math.abs(push[k]! / siemens[k]!));
+  return highest;
+}
+
 /** Current that the sources push into each node, and that resistances across an exact source draw from it. Laws come later. */
 function feedsOf(network: Network, siemens: Float64Array, push: Float64Array, feeds: Float64Array): void {
-  const { pairs, branches } = network;
+  const { pairs, offsets } = network;
   feeds.fill(0);
   for (let k = 0; k < push.length; k++) {
-    const flow = push[k]! + siemens[k]! * branches[k]!.offset;
+    const flow = push[k]! + siemens[k]! * offsets[k]!;
     if (flow === 0) continue;
     feeds[pairs[2 * k]!]! -= flow;
     feeds[pairs[2 * k + 1]!]! += flow;
@@ -127,12 +146,11 @@ function finished(
   worst: number,
   iterations: number,
 ): Instant {
-  const { pairs, branches } = network;
+  const { pairs, offsets } = network;
   const volts = solvedVolts.slice();
   const amperes = new Float64Array(siemens.length);
   for (let k = 0; k < amperes.length; k++)
-    amperes[k] =
-      siemens[k] === 0 ? push[k]! : siemens[k]! * (volts[pairs[2 * k]!]! - volts[pairs[2 * k + 1]!]! + branches[k]!.offset) + push[k]!;
+    amperes[k] = siemens[k] === 0 ? push[k]! : siemens[k]! * (volts[pairs[2 * k]!]! - volts[pairs[2 * k + 1]!]! + offsets[k]!) + push[k]!;
   const { feeds: left, correction: more } = space;
   leftOver(network, amperes, left);
   nodeVoltages(done, left, more);
@@ -141,10 +159,17 @@ function finished(
   leftOver(network, amperes, left);
   const floats = new Uint8Array(volts.length);
   markFloating(done, floats);
-  // Where nothing flows the currents are what rounding leaves of the feeds, and no measure for themselves.
-  const largest = Math.max(largestOf(amperes), rounding * largestOf(space.steadyFeeds));
+  const largest = measureOf(amperes, space.steadyFeeds, push);
   const residual = largest === 0 ? 0 : Math.max(largestOf(left), worst) / largest;
   return { volts, floats, amperes, siemens, push, residual, iterations };
+}
+
+/**
+ * The current by which mismatches are measured. Where nothing flows, as in a vehicle at rest without any draw, the
+ * currents are what rounding leaves of the feeds and of the laws' own sources, and no measure for themselves.
+ */
+function measureOf(amperes: Float64Array, feeds: Float64Array, push: Float64Array): number {
+  return Math.max(largestOf(amperes), rounding * Math.max(largestOf(feeds), largestOf(push)));
 }
 
 /** What the branches bring to each node and do not take away again. */

@@ -51,8 +51,9 @@ export type Network = {
   readonly setup: Setup;
   readonly members: readonly Member[];
   readonly branches: readonly Branch[];
-  /** From and to of every branch, two entries each, as numbers side by side for the solver. */
+  /** From and to of every branch, two entries each, and their offsets: numbers side by side for the solver. */
   readonly pairs: Int32Array;
+  readonly offsets: Float64Array;
   readonly branchOf: ReadonlyMap<string, number>;
   readonly pattern: Pattern;
   /** Terminal or inner node -> node number. */
@@ -192,6 +193,7 @@ function laidOut(circuit: Circuit, changes: readonly PartChange[], setup: Setup)
     members,
     branches,
     pairs,
+    offsets: Float64Array.from(branches, (b) => b.offset),
     branchOf: new Map(branches.map((b, k) => [b.id, k])),
     pattern: patternFor(circuit, numbers.size, pairs),
     nodeOf,
@@ -230,7 +232,8 @@ function overlaid(sound: Network, changes: readonly PartChange[]): Network | und
     }
   }
   const pairs = pairsOf(branches);
-  return { ...sound, members, branches, pairs, branchOf: ids, pattern: patternFor(circuit, sound.pattern.nodes, pairs) };
+  const offsets = Float64Array.from(branches, (b) => b.offset);
+  return { ...sound, members, branches, pairs, offsets, branchOf: ids, pattern: patternFor(circuit, sound.pattern.nodes, pairs) };
 }
 
 /** Same elements in the same places, joined in the same way: then a faulty part takes the place of the sound one. */

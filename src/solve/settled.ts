@@ -56,7 +56,7 @@ function pursued(network: Network, scene: Scene, start: States, oneAtATime: bool
       trail.push(now);
       now = next;
     }
-    instant = solveInstant(network, branchValues(network, scene, now.states), instant.volts);
+    instant = solveInstant(network, branchValues(network, scene, now.states));
   }
 }
 

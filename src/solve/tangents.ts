@@ -11,74 +11,117 @@ export type Comparison = {
   readonly climb: number;
 };
 
-/** The laws of a network with the tangent that stands for each: amperes = slope·(volts − at) + ampere. */
+/** A straight line for each law: amperes = slope·(volts − at) + ampere. */
+class Lines {
+  readonly at: Float64Array;
+  readonly ampere: Float64Array;
+  readonly slope: Float64Array;
+  constructor(many: number) {
+    this.at = new Float64Array(many);
+    this.ampere = new Float64Array(many);
+    this.slope = new Float64Array(many);
+  }
+}
+
+/** The laws of a network with the straight line that stands for each. Asking a law is what costs, so what the end of a step tells is kept. */
 export class Tangents {
   private readonly laws: readonly LawBranch[];
-  private readonly from: Int32Array;
-  private readonly to: Int32Array;
-  private readonly offset: Float64Array;
-  private readonly at: Float64Array;
-  private readonly ampere: Float64Array;
-  private readonly slope: Float64Array;
+  private readonly pairs: Int32Array;
+  private readonly offsets: Float64Array;
+  private now: Lines;
+  private end: Lines;
 
-  constructor({ pairs, branches }: Network, laws: readonly LawBranch[]) {
+  constructor({ pairs, offsets }: Network, laws: readonly LawBranch[]) {
     this.laws = laws;
-    this.from = Int32Array.from(laws, (l) => pairs[2 * l.branch]!);
-    this.to = Int32Array.from(laws, (l) => pairs[2 * l.branch + 1]!);
-    this.offset = Float64Array.from(laws, (l) => branches[l.branch]!.offset);
-    [this.at, this.ampere, this.slope] = [new Float64Array(laws.length), new Float64Array(laws.length), new Float64Array(laws.length)];
+    this.pairs = pairs;
+    this.offsets = offsets;
+    this.now = new Lines(laws.length);
+    this.end = new Lines(laws.length);
   }
 
-  /** Takes the laws up at these node voltages. */
-  takeUp(nodes: Float64Array): void {
+  /**
+   * Begins with a line from the origin to the law's current at `volts`, either way round, whichever is less: right for
+   * a lamp that is on, harmless for one that is off, and a diode begins as blocking.
+   */
+  begin(volts: number): void {
+    const { at, ampere, slope } = this.now;
     for (let l = 0; l < this.laws.length; l++) {
-      const volts = this.across(l, nodes);
-      const { ampere, siemens } = this.laws[l]!.law(volts);
-      [this.at[l], this.ampere[l], this.slope[l]] = [volts, ampere, siemens];
+      const { law } = this.laws[l]!;
+      at[l] = 0;
+      ampere[l] = 0;
+      slope[l] = volts === 0 ? law(0).siemens : Math.min(law(volts).ampere, -law(-volts).ampere) / volts;
     }
   }
 
-  /** Writes the tangents into the branches, and what they push into the nodes on top of `feeds`. */
+  /** Takes the tangents at these node voltages. */
+  takeUp(nodes: Float64Array): void {
+    this.tangentsAt(nodes, this.now);
+  }
+
+  /** Takes the tangents where `compared` was asked last. */
+  takeUpEnd(): void {
+    const { now, end } = this;
+    this.now = end;
+    this.end = now;
+  }
+
+  /** Writes the lines into the branches, and what they push into the nodes on top of `feeds`. */
   putInto(siemens: Float64Array, push: Float64Array, feeds: Float64Array): void {
+    const { at, ampere, slope } = this.now;
+    const { pairs, offsets } = this;
     for (let l = 0; l < this.laws.length; l++) {
-      const { branch } = this.laws[l]!;
-      siemens[branch] = this.slope[l]!;
-      push[branch] = this.ampere[l]! - this.slope[l]! * this.at[l]!;
-      const flow = push[branch] + this.slope[l]! * this.offset[l]!;
-      feeds[this.from[l]!]! -= flow;
-      feeds[this.to[l]!]! += flow;
+      const k = this.laws[l]!.branch;
+      const pushed = ampere[l]! - slope[l]! * at[l]!;
+      siemens[k] = slope[l]!;
+      push[k] = pushed;
+      const flow = pushed + slope[l]! * offsets[k]!;
+      feeds[pairs[2 * k]!]! -= flow;
+      feeds[pairs[2 * k + 1]!]! += flow;
     }
   }
 
   /**
-   * @param enough    share of its own current by which a law may miss its tangent
+   * @param enough    share of its own current by which a law may miss its line
    * @param rounding_V volts that rounding may cost
    */
   compared(nodes: Float64Array, enough: number, rounding_V: number): Comparison {
-    let [worst, climb, met] = [0, 0, true];
+    const { now, end } = this;
+    this.tangentsAt(nodes, end);
+    let worst = 0;
+    let climb = 0;
+    let met = true;
     for (let l = 0; l < this.laws.length; l++) {
-      const step = this.across(l, nodes) - this.at[l]!;
-      const { ampere, siemens } = this.laws[l]!.law(this.at[l]! + step);
-      const miss = ampere - (this.ampere[l]! + this.slope[l]! * step);
-      worst = Math.max(worst, Math.abs(miss));
+      const step = end.at[l]! - now.at[l]!;
+      const miss = end.ampere[l]! - (now.ampere[l]! + now.slope[l]! * step);
+      const size = Math.abs(miss);
+      if (size > worst) worst = size;
+      if (size > enough * Math.abs(end.ampere[l]!) && size > end.slope[l]! * rounding_V) met = false;
       climb += miss * step;
-      if (Math.abs(miss) > enough * Math.abs(ampere) && Math.abs(miss) > siemens * rounding_V) met = false;
     }
     return { worst, met, climb };
   }
 
-  /** `climb` after a share of the step from where the laws were taken up towards these node voltages. */
-  climbAfter(share: number, nodes: Float64Array): number {
+  /** `climb` after a share of the step that was compared last. */
+  climbAfter(share: number): number {
+    const { now, end } = this;
     let climb = 0;
     for (let l = 0; l < this.laws.length; l++) {
-      const step = this.across(l, nodes) - this.at[l]!;
-      const { ampere } = this.laws[l]!.law(this.at[l]! + share * step);
-      climb += (ampere - (this.ampere[l]! + this.slope[l]! * share * step)) * step;
+      const step = end.at[l]! - now.at[l]!;
+      const { ampere } = this.laws[l]!.law(now.at[l]! + share * step);
+      climb += (ampere - (now.ampere[l]! + now.slope[l]! * share * step)) * step;
     }
     return climb;
   }
 
-  private across(l: number, nodes: Float64Array): number {
-    return nodes[this.from[l]!]! - nodes[this.to[l]!]! + this.offset[l]!;
+  private tangentsAt(nodes: Float64Array, lines: Lines): void {
+    const { pairs, offsets } = this;
+    for (let l = 0; l < this.laws.length; l++) {
+      const { branch: k, law } = this.laws[l]!;
+      const volts = nodes[pairs[2 * k]!]! - nodes[pairs[2 * k + 1]!]! + offsets[k]!;
+      const { ampere, siemens } = law(volts);
+      lines.at[l] = volts;
+      lines.ampere[l] = ampere;
+      lines.slope[l] = siemens;
+    }
   }
 }

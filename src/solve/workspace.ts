@@ -1,5 +1,6 @@
 import type { Pattern } from './eliminationPattern.ts';
 import { remembered } from './remembered.ts';
+import { RememberedInstants } from './rememberedInstants.ts';
 import { type Eliminated, eliminate, eliminateAgain } from './starMesh.ts';
 
 /**
@@ -13,6 +14,7 @@ export class Workspace {
   readonly correction: Float64Array;
   /** Node voltages where the laws were taken up last. */
   readonly base: Float64Array;
+  readonly instants = new RememberedInstants();
   private readonly siemens: Float64Array;
   private readonly changed: Int32Array;
   private readonly pattern: Pattern;
