@@ -40,16 +40,30 @@ export class Tangents {
   }
 
   /**
-   * Begins with a line from the origin to the law's current at `volts`, either way round, whichever is less: right for
-   * a lamp that is on, harmless for one that is off, and a diode begins as blocking.
+   * Begins where a supply would leave the laws. One that drives a current by itself (a battery) is taken up where it
+   * would stand open. The others get a line from the origin to their current at the highest voltage about, either way
+   * round, whichever is less: right for a lamp that is on, harmless for one that is off, and a diode begins as blocking.
+   *
+   * @param highest  largest voltage of any source that is no law, V
    */
-  begin(volts: number): void {
+  begin(highest: number): void {
     const { at, ampere, slope } = this.now;
+    let volts = highest;
+    for (let l = 0; l < this.laws.length; l++) {
+      const idle = this.laws[l]!.law(0);
+      at[l] = idle.ampere === 0 ? 0 : -idle.ampere / idle.siemens;
+      slope[l] = idle.siemens;
+      volts = Math.max(volts, Math.abs(at[l]!));
+    }
+    if (volts === 0) return;
     for (let l = 0; l < this.laws.length; l++) {
       const { law } = this.laws[l]!;
-      at[l] = 0;
-      ampere[l] = 0;
-      slope[l] = volts === 0 ? law(0).siemens : Math.min(law(volts).ampere, -law(-volts).ampere) / volts;
+      if (at[l] === 0) slope[l] = Math.min(law(volts).ampere, -law(-volts).ampere) / volts;
+      else {
+        const open = law(at[l]!);
+        ampere[l] = open.ampere;
+        slope[l] = open.siemens;
+      }
     }
   }
 
