@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import type { Circuit, Engine } from './circuit.ts';
+import { readHand } from './handPhrase.ts';
 import { checkId, isIdForm } from './ids.ts';
 import { nodeAt, tellIssues } from './issueProblem.ts';
 import { nearNames } from './nearNames.ts';
@@ -23,14 +24,15 @@ const top = fileShape(v.unknown(), v.unknown());
  *
  * @param file  name for messages, as the caller knows the file
  * @param kinds the kinds of parts known, of which one is the wire
- * Not checked: the words of `with`, which need the circuit (see `handPhrase.ts`).
- * Cost: near linear; 20 000 parts in about 2 s.
+ * Cost: near linear; most of it is the YAML library; 20 000 parts take a few seconds.
  */
 export function readCircuit(text: string, file: string, kinds: readonly PartKind[]): Read<Circuit> {
   const { root, problems, tell, lineOf } = yamlTree(text, file);
   const circuit = root === undefined ? nothing(problems.length === 0, tell) : circuitFrom(root, kinds, tell, lineOf);
+  const isSound = () => problems.every((p) => p.severity === 'warning');
+  if (circuit && root && isSound()) tellNeeds(circuit, root, tell);
   problems.sort((a, b) => a.line - b.line || a.column - b.column);
-  return circuit && problems.every((p) => p.severity === 'warning') ? { ok: true, value: circuit, problems } : { ok: false, problems };
+  return circuit && isSound() ? { ok: true, value: circuit, problems } : { ok: false, problems };
 }
 
 function nothing(isEmpty: boolean, tell: Tell): undefined {
@@ -210,6 +212,18 @@ function readEngine(
     ...(written.stops === undefined ? {} : { stops: each('stops') }),
     drives: each('drives'),
   };
+}
+
+/** The hand phrases of `with` are read once the circuit stands, since they name its parts and their settings. */
+function tellNeeds(circuit: Circuit, root: Placed, tell: Tell): void {
+  for (const part of circuit.parts.values()) {
+    for (const [k, phrase] of (part.needs ?? []).entries()) {
+      const read = readHand(phrase, circuit, '');
+      const path = ['parts', part.id, 'with'];
+      const at = nodeAt(root, path)?.is === 'list' ? spanAt(root, [...path, k]) : spanAt(root, path);
+      if (!read.ok) for (const { code, what, why, mend } of read.problems) tell(at, { code, what, why, mend });
+    }
+  }
 }
 
 function tellKeySwitches(parts: ReadonlyMap<string, Part>, spans: ReadonlyMap<string, Span>, tell: Tell): void {

@@ -104,11 +104,11 @@ function tooDeep(text: string): number | undefined {
     if (token === '\u0002' || token === '\u0018' || token === '\u001f') continue; // marks of the lexer, not of the text
     if (token === '[' || token === '{') flow++;
     else if (token === ']' || token === '}') flow = Math.max(0, flow - 1);
-    else if (token === '-' || token === '?' || token === ':') onLine++;
+    else if (token === '-' || token === '?' || token === ':') onLine += flow === 0 ? 1 : 0;
     else if (token === '\n' || token === '\r\n') onLine = 0;
     else if (atLineStart && token.length > indentLimit && token.trim() === '') return offset;
-    // In a flow map one line may hold any number of colons; only indicators outside of brackets nest.
-    if (flow > depthLimit || (flow === 0 && onLine > depthLimit)) return offset;
+    // Within brackets a line may hold any number of colons; outside of them each indicator of a line nests.
+    if (flow > depthLimit || onLine > depthLimit) return offset;
     atLineStart = token === '\n' || token === '\r\n';
     offset += token.length;
   }
