@@ -110,7 +110,7 @@ export const timedRelay = definePart({
   poles: ({ params }) => {
     const [from, to] = controlOf(params.control);
     return [
-      { id: 'coil', from, to, symbol: 'coil' },
+      { id: 'coil', from, to, symbol: 'relay-coil' },
       { id: '30-87', from: '30', to: '87', symbol: 'contact' },
     ];
   },

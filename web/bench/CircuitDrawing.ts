@@ -205,7 +205,7 @@ export class CircuitDrawing extends LitElement {
       ${links.map((l) => svg`<path class="link" d=${pathOf(l.points)}></path>`)}
       ${bars.map(
         (b) =>
-          svg`<path class="bar" d="M${b.x1} ${b.y}H${b.x2}"></path>${
+          svg`<path class="bar" d=${b.pieces.map(([from, to]) => `M${from} ${b.y}H${to}`).join('')}></path>${
             b.sign
               ? svg`<path class="ground" d="M${b.sign[0]} ${b.y}V${b.sign[1] - 5}M${b.sign[0] - 14} ${b.sign[1] - 5}h28M${b.sign[0] - 9} ${b.sign[1]}h18M${b.sign[0] - 4} ${b.sign[1] + 5}h8"></path>`
               : nothing

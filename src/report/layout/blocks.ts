@@ -17,11 +17,18 @@ export function blocksOf(nets: Nets, heights: Heights): readonly Block[] {
     const isKey = pieces[0]!.part.kind.key !== undefined;
     for (const group of isKey ? [pieces] : bySharedTerminal(pieces)) {
       const lowers = new Set(group.map(heights.lower));
-      const beside = group.filter((p) => !lowers.has(heights.upper(p)));
+      const beside = group.filter((p) => !lowers.has(heights.upper(p)) && (!isKey || isFedWithMost(p, group, heights)));
       if (isKey ? beside.length > 0 : beside.length > 1 && beside.length === group.length) blocks.push({ part, isKey, pieces: beside });
     }
   }
   return blocks;
+}
+
+/** A key-in contact that something hangs above (a buzzer) stands apart from the contacts that feed. */
+function isFedWithMost(piece: Piece, group: readonly Piece[], heights: Heights): boolean {
+  const count = (net: number) => group.filter((p) => heights.upper(p) === net).length;
+  const main = group.map(heights.upper).reduce((best, net) => (count(net) > count(best) ? net : best));
+  return heights.order.indexOf(heights.upper(piece)) <= heights.order.indexOf(main);
 }
 
 function bySharedTerminal(pieces: readonly Piece[]): readonly (readonly Piece[])[] {

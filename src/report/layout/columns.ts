@@ -1,6 +1,6 @@
 import type { Heights } from './heights.ts';
 import { type Item, type Items, type Lead, mainTop } from './items.ts';
-import type { Nets } from './nets.ts';
+import type { Nets, Piece } from './nets.ts';
 import type { Rows } from './rows.ts';
 
 /** A vertical run: everything between two horizontals, or between a horizontal and a block. Positions: row r is 2r, gap g is 2g + 1. */
@@ -22,6 +22,8 @@ export type Columns = {
   readonly runs: readonly Run[];
   /** Columns of each net's ends, unsorted. */
   readonly endsOf: readonly (readonly number[])[];
+  /** First column of each item with all that hangs on it, and the first one behind it. */
+  readonly spanOf: readonly (readonly [number, number])[];
 };
 
 /**
@@ -35,6 +37,7 @@ export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Item
   const leadColumn = new Map<Lead, Column>();
   const runs: Run[] = [];
   const seen = new Set<number>();
+  const ownColumns: Column[][] = items.items.map(() => []);
   const gap = (net: number) => 2 * items.gapOf[net]! + 1;
   const fresh = (): Column => ({ at: -1, runs: [] });
   const put = (run: Run) => {
@@ -51,7 +54,13 @@ export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Item
   const columnsUnder = (net: number): Column[] => {
     if (seen.has(net) || nets.nets[net]!.bar) return [];
     seen.add(net);
-    return under[net]!.flatMap((item) => (item.unit ? blockColumns(item) : [...stackColumns(item)]));
+    const columns: Column[] = [];
+    for (const item of under[net]!) {
+      const own = item.unit ? blockColumns(item) : stackColumns(item);
+      ownColumns[item.index] = own;
+      for (const c of own) columns.push(c);
+    }
+    return columns;
   };
 
   const stackColumns = (item: Item): Column[] => {
@@ -78,7 +87,13 @@ export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Item
     const ends = item.bottoms.filter((b) => !carries.includes(b));
     const columns = carries.flatMap((b) => columnsUnder(b.net));
     const carrying = carries.flatMap((b) => b.members);
-    const ending = ends.flatMap((b) => b.members);
+    // Pieces that share a feed with one that stands already come next to it.
+    const fedWith = (p: Piece) => (item.tops.some((t) => t.members.includes(p) && t.members.some((m) => carrying.includes(m))) ? 0 : 1);
+    const ending = ends
+      .flatMap((b) => b.members)
+      .map((p, k) => ({ p, k }))
+      .sort((a, b) => fedWith(a.p) - fedWith(b.p) || a.k - b.k)
+      .map(({ p }) => p);
     const standing = [...carrying, ...ending];
     while (columns.length < carrying.length) columns.push(fresh());
     const above = row - 1;
@@ -126,6 +141,7 @@ export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Item
     leadAt: new Map([...leadColumn].map(([lead, column]) => [lead, column.at])),
     runs,
     endsOf,
+    spanOf: ownColumns.map((own) => [own[0]?.at ?? 0, (own.at(-1)?.at ?? -1) + 1]),
   };
 }
 

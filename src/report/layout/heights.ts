@@ -125,12 +125,24 @@ function first(waiting: ReadonlySet<number>, waits: Int32Array): number | undefi
 function railNet({ nets, pieces, netOf }: Nets): number | undefined {
   const supply = pieces.find((p) => p.part.kind.supply?.(p.part) !== undefined) ?? pieces.find((p) => p.symbol.role === 'supply');
   if (supply === undefined) return pieces[0] && netOf(pieces[0].from);
-  const [plus, minus] = (supply.part.kind.supply?.(supply.part) ?? [supply.pole.from, supply.pole.to]).map((t) =>
-    netOf(`${supply.part.id}.${t}`),
-  ) as [number, number];
+  const [plus, minus] = [plusNet(supply, netOf), minusNet(supply, netOf)];
   const isTerminal = pieces.some((p) => netOf(p.from) === plus || netOf(p.to) === plus);
   let hot = nets[plus]?.bar && !nets[minus]?.bar ? minus : plus;
   if (!isTerminal) hot = minus;
+  // Batteries in series: the rail is fed by the last of them.
+  for (let more: Piece | undefined = supply; more; ) {
+    const over = pieces.find(
+      (p) =>
+        p !== supply &&
+        p.symbol.role === 'supply' &&
+        p.part.kind.supply !== undefined &&
+        minusNet(p, netOf) === hot &&
+        plusNet(p, netOf) !== hot,
+    );
+    if (over === undefined || over === more) break;
+    more = over;
+    hot = plusNet(over, netOf);
+  }
   const at = (net: number) => pieces.filter((p) => netOf(p.from) === net || netOf(p.to) === net);
   for (let hop = 0; hop < 3; hop++) {
     const around = at(hot).filter((p) => p.symbol.role !== 'supply');
@@ -144,6 +156,14 @@ function railNet({ nets, pieces, netOf }: Nets): number | undefined {
     hot = far;
   }
   return hot;
+}
+
+function plusNet(p: Piece, netOf: (t: string) => number): number {
+  return netOf(`${p.part.id}.${p.part.kind.supply?.(p.part)?.[0] ?? p.pole.from}`);
+}
+
+function minusNet(p: Piece, netOf: (t: string) => number): number {
+  return netOf(`${p.part.id}.${p.part.kind.supply?.(p.part)?.[1] ?? p.pole.to}`);
 }
 
 function hopsFrom(n: number, ends: readonly (readonly [number, number])[], start: number | undefined): readonly number[] {

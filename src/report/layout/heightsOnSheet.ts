@@ -9,17 +9,19 @@ export const sheet = {
   right: 40,
   top: 40,
   /** From a row to the first horizontal under it, and from the last to the next row. */
-  air: 18,
+  air: 15,
   /** Between two horizontals. */
-  level: 22,
+  level: 20,
   /** Smallest gap between two rows. */
-  gap: 22,
+  gap: 18,
+  /** More of either where a connector stands in a gap: its mark needs a run of its own. */
+  mark: 8,
   /** Between two ground bars one over the other: room for sign and name. */
-  bar: 48,
+  bar: 42,
   /** From the lowest ground bar to the edge: sign, name and straps. */
   bottom: 46,
   strap: 16,
-  frame: { side: 26, top: 14, inner: 20, bottom: 24 },
+  frame: { side: 26, top: 10, inner: 16, bottom: 20 },
 } as const;
 
 export type Heights = {
@@ -35,8 +37,12 @@ export type Heights = {
 /** Half of what a piece takes upwards from the middle of its row. */
 const half = (p: Piece) => p.symbol.height / 2;
 
-/** Gives every row and every horizontal its height on the sheet. */
-export function heightsOnSheet(rows: Rows, items: Items, channels: Channels): Heights {
+/**
+ * Gives every row and every horizontal its height on the sheet.
+ *
+ * @param marked  gaps in which a connector stands on a run of no more than that gap
+ */
+export function heightsOnSheet(rows: Rows, items: Items, channels: Channels, marked: ReadonlySet<number>): Heights {
   const above = new Float64Array(rows.count);
   const below = new Float64Array(rows.count);
   for (const item of items.items)
@@ -56,11 +62,12 @@ export function heightsOnSheet(rows: Rows, items: Items, channels: Channels): He
     y += above[row]!;
     rowY.push(Math.round(y));
     y += below[row]!;
-    gapY.push(Math.round(y + sheet.air));
+    const more = marked.has(row) ? sheet.mark : 0;
+    gapY.push(Math.round(y + sheet.air + more));
     const levels = channels.levels[row + 1]!;
     const isLast = row === rows.count - 1;
     if (isLast) y += sheet.air + Math.max(0, levels - 1) * sheet.bar;
-    else y += levels === 0 ? sheet.gap : 2 * sheet.air + (levels - 1) * sheet.level;
+    else y += levels === 0 ? sheet.gap + 2 * more : 2 * (sheet.air + more) + (levels - 1) * sheet.level;
   }
   return {
     rowY,

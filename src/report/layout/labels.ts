@@ -54,10 +54,11 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
     const spots: Spot[] = [
       { x: x + 20, y: y + 4, side: 'right' },
       { x: x - 20, y: y + 4, side: 'left' },
-      { x: x + 4, y: y + 24, side: 'right' },
+      { x: x + 15, y: y - 1, side: 'right' },
     ];
     const line = (text: string): Line => ({ text, role: 'ground', of: bar.id, size: 14, weight: 500 });
-    if (!place([line(name)], spots)) placeOr([line(short)], spots);
+    const below: Spot = { x: x - textWidth(short, 14, 500) / 2, y: y + 22, side: 'right' };
+    if (!place([line(name)], spots)) placeOr([line(short)], [...spots, below]);
   }
   for (const frame of bare.frames) frameLabels(circuit, nets, bare, frame.part, frame.box, place, placeOr);
   for (const [k, pole] of bare.poles.entries()) {

@@ -60,6 +60,8 @@ export type GroundBar = {
   readonly x1: number;
   readonly x2: number;
   readonly y: number;
+  /** What is drawn of it: it is broken where a wire of another net passes. */
+  readonly pieces: readonly (readonly [from: number, to: number])[];
   /** Middle of its ground sign; absent for a return that is not grounded. */
   readonly sign?: Point;
   /** True when the same ground point has another bar on that side. */

@@ -1,17 +1,17 @@
 import type { Circuit } from '../../circuit/circuit.ts';
 import { channelsOf } from './channels.ts';
-import { crossingsOf } from './crossings.ts';
+import { brokenAt, crossingsOf } from './crossings.ts';
 import { framed } from './frames.ts';
-import { heightsOf } from './heights.ts';
+import { type Heights, heightsOf } from './heights.ts';
 import { heightsOnSheet, sheet } from './heightsOnSheet.ts';
 import { type Item, itemsOf, type Lead } from './items.ts';
 import { labelled } from './labels.ts';
-import type { GroundBar, Layout, PlacedPole, Track } from './layout.ts';
+import type { GroundBar, Layout, PlacedPole, Point, Track } from './layout.ts';
 import { linksOf } from './links.ts';
-import { netsOf, type Piece } from './nets.ts';
+import { type Nets, netsOf, type Piece } from './nets.ts';
 import { type Drawn, type NetEnd, netWires } from './netWires.ts';
 import { orderedColumns } from './order.ts';
-import { rowsOf } from './rows.ts';
+import { type Rows, rowsOf } from './rows.ts';
 import { drawnStraps } from './straps.ts';
 
 export type LayoutWish = {
@@ -37,7 +37,7 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   const items = itemsOf(nets, heights, rows);
   const columns = orderedColumns(nets, heights, rows, items);
   const channels = channelsOf(nets, rows.count, items, columns);
-  const ys = heightsOnSheet(rows, items, channels);
+  const ys = heightsOnSheet(rows, items, channels, markedGaps(nets, heights, rows));
   const pitch = wish.pitch ?? Math.max(66, Math.min(92, Math.floor(924 / Math.max(1, columns.count))));
   const xAt = (column: number) => sheet.gutter + pitch / 2 + column * pitch;
 
@@ -85,27 +85,32 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
       if (p !== item.pieces.at(-1)) addEnd(heights.lower(p), x, y + p.symbol.height / 2, heights.isTurned(p) ? p.from : p.to, [p]);
     }
   }
-  const bars: GroundBar[] = [];
+  const railAt = (net: number) => (x: number) => {
+    const rail = channels.railsOf[net]!.find((r) => x >= xAt(r.from) && x <= xAt(r.to));
+    return rail && ys.levelY(rail.gap, rail.level);
+  };
+  const isClear = clearOf(
+    channels.railsOf.flat().map((r) => ({ y: ys.levelY(r.gap, r.level), from: xAt(r.from), to: xAt(r.to) })),
+    ends.flatMap((own, net) => own.map((e) => ({ x: e.x, y: e.y, end: railAt(net)(e.x) ?? e.y }))),
+  );
+  const whole: GroundBar[] = [];
   const drawn: Drawn[] = [];
   for (const net of nets.nets) {
     const rails = channels.railsOf[net.index]!;
-    const yAt = (x: number) => {
-      const rail = rails.find((r) => x >= xAt(r.from) && x <= xAt(r.to));
-      return rail && ys.levelY(rail.gap, rail.level);
-    };
-    drawn.push(netWires(net, ends[net.index]!, yAt));
+    drawn.push(netWires(net, ends[net.index]!, railAt(net.index), isClear));
     if (!net.bar) continue;
     const reach = Math.min(22, pitch / 3);
     for (const [k, rail] of rails.entries()) {
       const y = ys.levelY(rail.gap, rail.level);
       const [x1, x2] = rail.from === rail.to ? [xAt(rail.from) - reach, xAt(rail.to) + reach] : [xAt(rail.from), xAt(rail.to)];
-      bars.push({
+      whole.push({
         id: net.bar.id,
         ...(net.bar.part && { part: net.bar.part.id }),
         terminal: net.bar.vertex,
         x1,
         x2,
         y,
+        pieces: [[x1, x2]],
         ...(net.bar.isGrounded && { sign: [rail.from === rail.to ? xAt(rail.from) : xAt(rail.from) + pitch / 2, y + 12] as const }),
         goesOnLeft: k > 0,
         goesOnRight: k < rails.length - 1,
@@ -113,8 +118,9 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
     }
   }
   const { frames, inner } = framed(items, rows, columns, ys, poles, xAt, nets);
-  const straps = drawnStraps(nets, bars, ys.barsBottom);
+  const straps = drawnStraps(nets, whole, ys.barsBottom);
   const wires = [...drawn.flatMap((d) => d.wires), ...inner.wires, ...straps.wires];
+  const bars = whole.map((b) => ({ ...b, pieces: brokenAt(wires, b.x1, b.x2, b.y) }));
   const dots = [...drawn.flatMap((d) => d.dots), ...inner.dots];
   const pins = [...drawn.flatMap((d) => d.pins), ...straps.pins];
   const width = sheet.gutter + columns.count * pitch + sheet.right;
@@ -131,11 +137,39 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
     wires,
     pins,
     dots,
-    crossings: crossingsOf(wires, bars),
+    crossings: crossingsOf(wires),
     bars,
     frames,
     links: linksOf(poles, frames, wires),
     tracks,
   };
   return { ...bare, ...labelled(circuit, nets, bare) };
+}
+
+/** Gaps that a wire with a connector on it spans alone. */
+function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<number> {
+  const marked = new Set<number>();
+  for (const net of nets.nets) {
+    if (!net.edges.some((e) => e.isPin) || net.bar) continue;
+    const above = nets.pieces.filter((p) => heights.lower(p) === net.index).map((p) => rows.rowOf[p.index]!);
+    const below = nets.pieces.filter((p) => heights.upper(p) === net.index).map((p) => rows.rowOf[p.index]!);
+    const gap = Math.max(-1, ...above);
+    if (above.length + below.length === 2 && below.includes(gap + 1)) marked.add(gap);
+  }
+  return marked;
+}
+
+/** Whether a connector's mark may stand at a place: not within its own size of another line, a terminal or a frame. */
+function clearOf(
+  flats: readonly { y: number; from: number; to: number }[],
+  uprights: readonly { x: number; y: number; end: number }[],
+): (at: Point) => boolean {
+  const mark = 10;
+  return ([x, y]) =>
+    !flats.some((f) => f.y !== y && Math.abs(f.y - y) < mark && x > f.from - mark && x < f.to + mark) &&
+    !uprights.some(
+      (u) =>
+        (Math.abs(u.x - x) < mark && Math.abs(u.y - y) < mark) ||
+        (u.x !== x && Math.abs(u.x - x) < mark && y > Math.min(u.y, u.end) - mark && y < Math.max(u.y, u.end) + mark),
+    );
 }

@@ -25,9 +25,15 @@ type Way = {
  * Each wire runs through the drawn tree from the terminal where it begins to that where it ends; a stretch shows the
  * wires that run through it. So the sum of their currents is exactly what a clamp around that stretch would read.
  *
+ * @param isClear whether a pin may stand there without lying on another wire
  * @param railAt  height of the rail or of the ground bar at an x; without one all ends are in one column
  */
-export function netWires(net: Net, ends: readonly NetEnd[], railAt: (x: number) => number | undefined): Drawn {
+export function netWires(
+  net: Net,
+  ends: readonly NetEnd[],
+  railAt: (x: number) => number | undefined,
+  isClear: (at: Point) => boolean,
+): Drawn {
   const bar = net.bar;
   const middle = ends.reduce((sum, e) => sum + e.y, 0) / Math.max(1, ends.length);
   const yAt = (x: number) => railAt(x) ?? middle;
@@ -93,7 +99,7 @@ export function netWires(net: Net, ends: readonly NetEnd[], railAt: (x: number) 
   const dots = bar
     ? []
     : xs.filter((x) => stretches.filter((s) => s.a === place(x) || s.b === place(x)).length > 2).map((x): Point => [x, yAt(x)]);
-  return { ...split(whole, joints, net.index), dots };
+  return { ...split(whole, joints, net.index, isClear), dots };
 }
 
 /** Splices stand where most of what they join is. */
@@ -177,7 +183,12 @@ function withoutStraight(points: readonly Point[]): Point[] {
 }
 
 /** Splits the line that alone shows a strand at the strand's pins and joints, and writes out what every line shows. */
-function split(lines: readonly Stretch[], joints: ReadonlyMap<number, string>, net: number): Omit<Drawn, 'dots'> {
+function split(
+  lines: readonly Stretch[],
+  joints: ReadonlyMap<number, string>,
+  net: number,
+  isClear: (at: Point) => boolean,
+): Omit<Drawn, 'dots'> {
   const wires: PlacedWire[] = [];
   const pins: PlacedPin[] = [];
   const home = new Map<Way, Stretch>();
@@ -191,7 +202,7 @@ function split(lines: readonly Stretch[], joints: ReadonlyMap<number, string>, n
     const ends = { from: joints.get(line.a)!, to: joints.get(line.b)! };
     const only = line.shows[0]!;
     if (home.get(only.way) === line && only.way.strand!.edges.length > 1) {
-      const pieces = splitAtPins(line, only, ends, net);
+      const pieces = splitAtPins(line, only, ends, net, isClear);
       wires.push(...pieces.wires);
       pins.push(...pieces.pins);
       continue;
@@ -246,6 +257,7 @@ function splitAtPins(
   { way, isForward }: Shown,
   ends: { from: string; to: string },
   net: number,
+  isClear: (at: Point) => boolean,
 ): { wires: PlacedWire[]; pins: PlacedPin[] } {
   const strand = way.strand!;
   const edges = isForward ? strand.edges : [...strand.edges].reverse().map((e) => ({ edge: e.edge, isForward: !e.isForward }));
@@ -276,8 +288,7 @@ function splitAtPins(
     });
   };
   for (const [k, mark] of places.entries()) {
-    const share = (k + 1) / (places.length + 1);
-    const spot: Point = [Math.round(p[0] + (q[0] - p[0]) * share), Math.round(p[1] + (q[1] - p[1]) * share)];
+    const spot = spotOn(p, q, (k + 1) / (places.length + 1), isClear);
     points = [...points, spot];
     close(along[mark.before]!, mark.before);
     if (mark.pin !== undefined) pins.push({ id: mark.pin, part: mark.part, x: spot[0], y: spot[1], flat: p[1] === q[1] });
@@ -288,4 +299,18 @@ function splitAtPins(
   points = [...points, ...line.points.slice(at + 1)];
   close(ends.to, edges.length);
   return { wires, pins };
+}
+
+/** The place nearest to a share of a straight run that is clear; the share itself when none is. */
+function spotOn(p: Point, q: Point, share: number, isClear: (at: Point) => boolean): Point {
+  const length = Math.abs(q[0] - p[0]) + Math.abs(q[1] - p[1]);
+  const at = (along: number): Point => [
+    Math.round(p[0] + ((q[0] - p[0]) * along) / length),
+    Math.round(p[1] + ((q[1] - p[1]) * along) / length),
+  ];
+  const wanted = share * length;
+  for (let step = 0; step <= 6; step++)
+    for (const along of [wanted + 6 * step, wanted - 6 * step])
+      if (along > 10 && along < length - 10 && isClear(at(along))) return at(along);
+  return at(wanted);
 }

@@ -1,72 +1,108 @@
 import { barGroups } from './bars.ts';
-import { type Columns, columnsFor } from './columns.ts';
+import { type Columns, columnsFor, type Run } from './columns.ts';
 import type { Heights } from './heights.ts';
 import type { Item, Items } from './items.ts';
 import type { Nets } from './nets.ts';
 import type { Rows } from './rows.ts';
 
-/** Trials at most; each is one placing of all columns. Keeps a hundred parts within the time of a few frames. */
-const mostTrials = 900;
+/** Placings of all columns at most, so that a hundred parts stay within the time of a few frames. */
+const mostPlacings = 250;
 
 /**
  * Order of the items under each net, from file order by exchanges that shorten the horizontals and lessen what they
- * cross. An exchange is kept only when it helps, so a further part moves others only where it must.
+ * cross. An exchange is kept only when it helps, so a further part moves others only where it must. It is judged
+ * first by shifting the columns of the two items as they are, and placed anew when that looks better.
  */
 export function orderedColumns(nets: Nets, heights: Heights, rows: Rows, items: Items): Columns {
-  const under: (readonly Item[])[] = [...items.under];
   const isBar = nets.nets.map((net) => net.bar !== undefined);
+  const under: (readonly Item[])[] = [...items.under];
   let best = columnsFor(nets, heights, rows, items, under);
-  let least = costOf(best, items, isBar);
-  let trials = 0;
+  let price = pricesOf(best, items, isBar);
+  let least = price();
+  let placings = 0;
   const tryOrder = (net: number, list: readonly Item[]): boolean => {
     const before = under[net]!;
+    if (placings >= mostPlacings || list.every((item, k) => item === before[k])) return false;
     under[net] = list;
-    trials++;
+    placings++;
     const columns = columnsFor(nets, heights, rows, items, under);
-    const cost = costOf(columns, items, isBar);
+    const prices = pricesOf(columns, items, isBar);
+    const cost = prices();
     if (cost < least - 1e-9) {
-      [best, least] = [columns, cost];
+      [best, price, least] = [columns, prices, cost];
       return true;
     }
     under[net] = before;
     return false;
   };
+  const tryExchange = (net: number, k: number): boolean => {
+    const [a, b] = [best.spanOf[under[net]![k]!.index]!, best.spanOf[under[net]![k + 1]!.index]!];
+    if (a[1] === b[0] && price(shifted(best.count, a[0], b[0], b[1])) >= least - 1e-9) return false;
+    return tryOrder(net, exchanged(under[net]!, k));
+  };
   const wide = heights.order.filter((net) => under[net]!.length > 1);
-  for (let sweep = 0, moved = true; sweep < 6 && moved && trials < mostTrials; sweep++) {
+  for (let sweep = 0, moved = true; sweep < 8 && moved; sweep++) {
     moved = false;
     for (const net of wide) {
       if (tryOrder(net, byCentre(under[net]!, best, items))) moved = true;
-      for (let k = 0; k + 1 < under[net]!.length && trials < mostTrials; k++) if (tryOrder(net, exchanged(under[net]!, k))) moved = true;
-      for (let k = under[net]!.length - 2; k >= 0 && trials < mostTrials; k--) if (tryOrder(net, exchanged(under[net]!, k))) moved = true;
+      for (let k = 0; k + 1 < under[net]!.length; k++) if (tryExchange(net, k)) moved = true;
+      for (let k = under[net]!.length - 2; k >= 0; k--) if (tryExchange(net, k)) moved = true;
     }
   }
   return best;
 }
 
+/** New place of every column when the block from `a` to `b` and that from `b` to `c` change places. */
+function shifted(count: number, a: number, b: number, c: number): Int32Array {
+  return Int32Array.from({ length: count }, (_, k) => (k < a || k >= c ? k : k < b ? k + c - b : k - (b - a)));
+}
+
 /** What one more bar of the same ground point costs, in columns of length. */
 const bar_cost = 6;
 
-/** Length of all horizontals in columns, and four for each run that one of them crosses. Ground bars count like rails. */
-export function costOf({ endsOf, runs, count }: Columns, items: Items, isBar: readonly boolean[]): number {
-  const through: { lo: number; hi: number; net: number; end: number }[][] = Array.from({ length: count }, () => []);
-  for (const r of runs) through[r.column.at]!.push({ lo: r.lo, hi: r.hi, net: r.topNet, end: r.bottomNet });
-  let cost = 0;
-  for (const [net, ends] of endsOf.entries()) {
-    if (ends.length < 2) continue;
-    const at = 2 * items.gapOf[net]! + 1;
-    const groups = isBar[net] ? barGroups(ends) : [ends];
-    cost += bar_cost * (groups.length - 1);
-    for (const group of groups) {
-      const [from, to] = [Math.min(...group), Math.max(...group)];
+/**
+ * Price of a placing, also with its columns moved: length of all horizontals in columns, and four for each run that
+ * one of them crosses, less for one that ends in its gap. Ground bars count like rails.
+ */
+function pricesOf({ endsOf, runs, count }: Columns, items: Items, isBar: readonly boolean[]): (moved?: Int32Array) => number {
+  const through: Run[][] = Array.from({ length: count }, () => []);
+  for (const r of runs) through[r.column.at]!.push(r);
+  const place = new Int32Array(count);
+  const at = new Int32Array(count);
+  return (moved) => {
+    for (let c = 0; c < count; c++) {
+      place[c] = moved ? moved[c]! : c;
+      at[place[c]!] = c;
+    }
+    let cost = 0;
+    const span = (net: number, from: number, to: number) => {
+      const gap = 2 * items.gapOf[net]! + 1;
       cost += to - from;
       for (let c = from; c <= to; c++)
-        for (const r of through[c]!) {
-          if (r.lo < at && at < r.hi) cost += 4;
-          else if ((r.hi === at && r.end !== net) || (r.lo === at && r.net !== net)) cost += 1.5;
+        for (const r of through[at[c]!]!) {
+          if (r.lo < gap && gap < r.hi) cost += 4;
+          else if ((r.hi === gap && r.bottomNet !== net) || (r.lo === gap && r.topNet !== net)) cost += 1.5;
         }
+    };
+    for (let net = 0; net < endsOf.length; net++) {
+      const ends = endsOf[net]!;
+      if (ends.length < 2) continue;
+      if (isBar[net]) {
+        const groups = barGroups(ends.map((c) => place[c]!));
+        cost += bar_cost * (groups.length - 1);
+        for (const g of groups) span(net, g[0]!, g.at(-1)!);
+        continue;
+      }
+      let [from, to] = [place[ends[0]!]!, place[ends[0]!]!];
+      for (const c of ends) {
+        const p = place[c]!;
+        if (p < from) from = p;
+        if (p > to) to = p;
+      }
+      span(net, from, to);
     }
-  }
-  return cost;
+    return cost;
+  };
 }
 
 function exchanged(list: readonly Item[], k: number): readonly Item[] {
