@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import type { KeyPlace } from '../../src/circuit/scene.ts';
-import { positionRows, type RowView, tableSentence, voltsText } from '../../src/report/positionRows.ts';
+import { positionRows, type RowView, tableSentence } from '../../src/report/positionRows.ts';
 import type { TablePosition } from '../../src/solve/positionTable.ts';
 import type { Calls, CircuitSeen, Name } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
@@ -75,7 +75,10 @@ export class BenchView extends LitElement {
         )}
       </nav>
       <section class="left" aria-label="Drawing and table">${this.sceneBar()} ${this.drawing(read.circuit)} ${this.table()}</section>
-      <aside class="right" aria-label="Key, switches and faults">${this.right(read.circuit)}</aside>
+      <aside class="right" aria-label="Key, switches and faults">
+        <div class="column">${this.right(read.circuit)}</div>
+        <section class="legend"><detent-legend .supply=${answers.moment?.moment.supply ?? 12}></detent-legend></section>
+      </aside>
     </div>`;
   }
 
@@ -134,7 +137,6 @@ export class BenchView extends LitElement {
     const { job } = this.session;
     const { moment, table } = this.answers;
     const key = job.scene?.key;
-    const supply = moment?.moment.supply ?? 12;
     return html`
       ${
         circuit.key && key
@@ -173,7 +175,6 @@ export class BenchView extends LitElement {
         )}
         ${moment?.moment.chatters.map((id) => html`<p class="caution"><b>Chatters</b> ${id} pulls in and drops out again and again here.</p>`)}
       </section>
-      <section class="legend"><detent-legend .supply=${Number(voltsText(supply).split(' ')[0])}></detent-legend></section>
     `;
   }
 

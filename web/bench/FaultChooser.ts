@@ -118,7 +118,7 @@ export class FaultChooser extends LitElement {
               @input=${(e: Event) => this.slide(fault, Number((e.target as HTMLInputElement).value))} />`
           : nothing
       }
-      <button @click=${() => this.takeOff(fault.phrase)} aria-label="Take the tag off: ${fault.phrase}">Take off</button>
+      <button @click=${() => this.takeOff(fault.phrase)} aria-label="Take off: ${fault.phrase}">Take off</button>
     </div>`;
   }
 

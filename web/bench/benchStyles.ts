@@ -5,6 +5,7 @@ export const benchStyles = css`
   :host {
     display: block;
     min-height: 0;
+    height: 100%;
   }
   .wait {
     padding: 24px;
@@ -12,7 +13,7 @@ export const benchStyles = css`
   .bench {
     display: grid;
     grid-template-columns: minmax(0, 1fr) 426px;
-    height: calc(100dvh - 56px);
+    height: 100%;
   }
   .parts {
     display: none;
@@ -59,9 +60,15 @@ export const benchStyles = css`
     scrollbar-gutter: stable;
   }
   .right {
-    overflow: auto;
+    display: grid;
+    grid-template-rows: minmax(0, 1fr) auto;
     min-height: 0;
     background: var(--paper);
+  }
+  .column {
+    overflow: auto;
+    min-height: 0;
+    scrollbar-gutter: stable;
   }
   .right section {
     padding: 12px 20px;
@@ -110,13 +117,9 @@ export const benchStyles = css`
     font-weight: 700;
   }
   .right section.legend {
-    position: sticky;
-    bottom: 0;
-    background: var(--paper);
     border-top: 1px solid var(--rule);
     border-bottom: 0;
     padding: 8px 20px;
-    z-index: 2;
   }
   .broken {
     display: grid;
@@ -172,8 +175,12 @@ export const benchStyles = css`
       height: 60dvh;
     }
     .right {
+      display: block;
+    }
+    .column {
       columns: 2;
       column-gap: 0;
+      overflow: visible;
     }
     .right section {
       break-inside: avoid;
@@ -181,26 +188,15 @@ export const benchStyles = css`
   }
   @media (max-width: 899.9px) {
     .bench {
-      min-height: calc(100dvh - 112px);
+      display: grid;
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-rows: auto minmax(0, 1fr);
+      height: 100%;
     }
     .parts {
       display: flex;
-      position: sticky;
-      top: 52px;
-      z-index: 4;
       background: var(--sheet);
       border-bottom: 1px solid var(--edge);
-    }
-    .desk {
-      display: none;
-    }
-    .phone {
-      display: block;
-      margin: 0 -16px;
-    }
-    .right {
-      display: flex;
-      flex-direction: column;
     }
     .parts button {
       flex: 1;
@@ -212,9 +208,21 @@ export const benchStyles = css`
     .parts button + button {
       border-left: 1px solid var(--edge);
     }
+    .desk {
+      display: none;
+    }
+    .phone {
+      display: block;
+      margin: 0 -16px;
+    }
     .right {
-      columns: 1;
+      overflow: auto;
       background: var(--sheet);
+    }
+    .column {
+      columns: 1;
+      display: flex;
+      flex-direction: column;
     }
     .right section {
       padding: 12px 16px;
@@ -237,14 +245,15 @@ export const benchStyles = css`
       display: none;
     }
     .left {
-      display: block;
       border: 0;
     }
-    .tablebox {
-      overflow: auto;
+    .left detent-drawing {
+      height: auto;
     }
-    .right section.legend {
-      position: static;
+    .tablebox {
+      max-height: none;
+      grid-row: 2;
+      scrollbar-gutter: auto;
     }
     .broken {
       grid-template-columns: minmax(0, 1fr);

@@ -23,7 +23,7 @@ export class DetentShell extends LitElement {
       :host {
         display: grid;
         grid-template-rows: auto 1fr;
-        min-height: 100dvh;
+        height: 100dvh;
       }
       header {
         display: flex;
@@ -33,9 +33,6 @@ export class DetentShell extends LitElement {
         padding: 0 20px;
         background: var(--sheet);
         border-bottom: 2px solid var(--ink);
-        position: sticky;
-        top: 0;
-        z-index: 5;
       }
       .mark {
         display: flex;
@@ -67,7 +64,7 @@ export class DetentShell extends LitElement {
         font-size: 15px;
       }
       .job b,
-      .job span {
+      .job .small {
         display: block;
         overflow: hidden;
         text-overflow: ellipsis;
@@ -106,6 +103,7 @@ export class DetentShell extends LitElement {
       main {
         min-height: 0;
         min-width: 0;
+        overflow: auto;
       }
       main > * {
         height: 100%;
@@ -180,9 +178,6 @@ export class DetentShell extends LitElement {
           display: flex;
           margin: 0;
           gap: 0;
-          position: sticky;
-          bottom: 0;
-          z-index: 5;
           background: var(--sheet);
           border-top: 2px solid var(--ink);
           padding-bottom: env(safe-area-inset-bottom);
@@ -210,6 +205,10 @@ export class DetentShell extends LitElement {
         }
         :host {
           display: block;
+          height: auto;
+        }
+        main {
+          overflow: visible;
         }
       }
     `,
@@ -240,12 +239,13 @@ export class DetentShell extends LitElement {
     const view = viewList.find((v) => v.view === session.view) ?? viewList[0]!;
     return html`
       <header>
-        <h1 class="mark">
+        <h1 class="unseen">Detent</h1>
+        <div class="mark" aria-hidden="true">
           <svg viewBox="0 0 32 32" aria-hidden="true"><path d="M3 15A17 17 0 0 1 29 15M16 11V27"></path><path class="notch" d="M11.5 4H20.500L16 11Z"></path></svg>
           <span>Detent</span>
-        </h1>
-        <button class="job plain" @click=${() => this.open('jobs')} aria-label="Job: ${title}, begun ${session.job.day}. Change job or circuit">
-          <b>${title}</b><span class="small quiet">${this.jobLine()}</span>
+        </div>
+        <button class="job plain" @click=${() => this.open('jobs')} title="Change job or circuit">
+          <span class="unseen">Job: </span><b>${title}</b><span class="small quiet">${this.jobLine()}</span>
         </button>
         <nav class="tabs" aria-label="Views">${this.tabs(false)}</nav>
         <div class="actions">

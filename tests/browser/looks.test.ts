@@ -1,0 +1,91 @@
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { fault, openBench, openSite, pictures, type Site, settled } from './site.ts';
+
+let site: Site;
+beforeAll(async () => {
+  site = await openSite();
+}, 60_000);
+afterAll(() => site.close());
+
+const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+const withFault = `circuit=light-van&scene=ON&fault=${encodeURIComponent(fault)}`;
+
+async function axe(page: Page): Promise<readonly string[]> {
+  await page.evaluate(await (await import('node:fs/promises')).readFile(axePath, 'utf8'));
+  return page.evaluate(async () => {
+    const run = (
+      globalThis as unknown as {
+        axe: { run: (o: unknown) => Promise<{ violations: { id: string; nodes: { target: unknown[]; failureSummary?: string }[] }[] }> };
+      }
+    ).axe;
+    const { violations } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
+    return violations.map(
+      (v) =>
+        `${v.id}: ${v.nodes
+          .slice(0, 3)
+          .map((n) => `${JSON.stringify(n.target)} ${n.failureSummary ?? ''}`)
+          .join(' | ')}`,
+    );
+  });
+}
+
+const sizes = [
+  { name: 'desktop', viewport: { width: 1440, height: 900 } },
+  { name: 'phone', viewport: { width: 360, height: 780 } },
+] as const;
+const states: readonly { readonly name: string; readonly hash: string; readonly and?: (page: Page) => Promise<void> }[] = [
+  { name: 'bench', hash: withFault },
+  {
+    name: 'bench-meter',
+    hash: withFault,
+    and: async (page) => {
+      await page.getByRole('button', { name: 'Use a meter' }).click();
+      await page.getByRole('combobox', { name: 'A, red lead' }).fill('S1.15');
+      await page.keyboard.press('Tab');
+      await page.getByRole('combobox', { name: 'B, black lead' }).fill('ground');
+      await page.keyboard.press('Tab');
+    },
+  },
+  { name: 'jobs', hash: 'circuit=light-van', and: (page) => page.getByRole('button', { name: /^Job:/ }).click() },
+];
+
+for (const { name: size, viewport } of sizes)
+  for (const colorScheme of ['light', 'dark'] as const)
+    for (const state of states)
+      test(`${state.name}, ${size}, ${colorScheme}: no accessibility violation, picture taken`, async () => {
+        const { page, context, complaints } = await openBench(site, { viewport, colorScheme, hasTouch: size === 'phone' }, state.hash);
+        await state.and?.(page);
+        await settled(page);
+        await page.waitForTimeout(250);
+        await page.screenshot({ path: `${pictures}/${state.name}-${size}-${colorScheme}.png` });
+        expect(complaints).toEqual([]);
+        complaints.length = 0;
+        expect(await axe(page)).toEqual([]);
+        await context.close();
+      });
+
+test('forced colours: the bench stands without its own colours', async () => {
+  const { page, context } = await openBench(site, { forcedColors: 'active' }, withFault);
+  await page.screenshot({ path: `${pictures}/bench-forced.png` });
+  expect(await axe(page)).toEqual([]);
+  await context.close();
+});
+
+test('printed, the bench is one page of A4', async () => {
+  const { page, context } = await openBench(site, {}, withFault);
+  const pdf = await page.pdf({ format: 'A4', path: `${pictures}/bench.pdf`, preferCSSPageSize: true });
+  const pages = pdf.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length;
+  await page.emulateMedia({ media: 'print' });
+  await page.screenshot({ path: `${pictures}/bench-print.png` });
+  expect(pages).toBe(1);
+  await context.close();
+});
+
+test('reduced motion: the needle turns at once', async () => {
+  const { page, context } = await openBench(site, { reducedMotion: 'reduce' }, withFault);
+  const time = await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--turn').trim());
+  expect(['0ms', '0s']).toContain(time);
+  await context.close();
+});

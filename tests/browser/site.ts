@@ -1,0 +1,103 @@
+import { createReadStream, existsSync, mkdirSync, statSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { extname, join } from 'node:path';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { launchBrowser } from './findBrowser.ts';
+
+const types: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.woff2': 'font/woff2',
+};
+
+/** The built site under a subpath, as it would stand on somebody's server. */
+export type Site = { readonly url: string; readonly browser: Browser; readonly close: () => Promise<void>; readonly asked: string[] };
+
+export const fault = 'S1.30-15 open at ON';
+export const pictures = 'artifacts';
+
+export async function openSite(): Promise<Site> {
+  if (!existsSync('dist/web/index.html')) throw new Error('dist/web is missing: run npm run build first');
+  mkdirSync(pictures, { recursive: true });
+  const asked: string[] = [];
+  const server: Server = createServer((request, response) => {
+    const path = new URL(request.url ?? '/', 'http://here').pathname;
+    asked.push(path);
+    const file = join('dist/web', path.replace(/^\/workshop\//, '/').replace(/\/$/, '/index.html'));
+    if (!path.startsWith('/workshop/') || !existsSync(file) || !statSync(file).isFile()) {
+      response.writeHead(404).end();
+      return;
+    }
+    response.writeHead(200, { 'content-type': types[extname(file)] ?? 'application/octet-stream', vary: 'Origin' });
+    createReadStream(file).pipe(response);
+  });
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  const browser = await launchBrowser();
+  return {
+    url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/workshop/`,
+    browser,
+    asked,
+    close: async () => {
+      await browser.close();
+      await new Promise((done) => server.close(done));
+    },
+  };
+}
+
+export type Opened = { readonly page: Page; readonly context: BrowserContext; readonly complaints: string[] };
+
+/** A page on the bench with the circuit solved; whatever the browser complains about is collected. */
+export async function openBench(site: Site, options: BrowserContextOptions = {}, hash = ''): Promise<Opened> {
+  const context = await site.browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  const page = await context.newPage();
+  return { page, context, complaints: await go(site, page, hash) };
+}
+
+export async function go(site: Site, page: Page, hash = ''): Promise<string[]> {
+  const complaints: string[] = [];
+  page.on('pageerror', (e) => complaints.push(e.message));
+  page.on('console', (m) => {
+    if (m.type() === 'error') complaints.push(m.text());
+  });
+  await page.goto(site.url + (hash === '' ? '' : `#${hash}`));
+  await ready(page);
+  return complaints;
+}
+
+/** Solved and drawn: the table has its cells. */
+export async function ready(page: Page): Promise<void> {
+  await page.waitForSelector('detent-table td[data-at], .broken', { state: 'attached' });
+  await settled(page);
+}
+
+/** Two frames after the last answer. */
+export async function settled(page: Page): Promise<void> {
+  await page.waitForTimeout(60);
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+}
+
+type Cell = { readonly load: string; readonly word: string };
+/** Words of one line of the table, load by load. */
+export function tableLine(page: Page, position: string): Promise<readonly Cell[]> {
+  return page.evaluate((name) => {
+    const bench = document.querySelector('detent-shell')!.shadowRoot!.querySelector('detent-bench')!;
+    const table = bench.shadowRoot!.querySelector('detent-table') as unknown as {
+      rows: { id: string; cells: { position: string; word: string }[] }[];
+    };
+    return table.rows.map((r) => ({ load: r.id, word: r.cells.find((c) => c.position === name)?.word ?? '' }));
+  }, position);
+}
+
+/** Volts over a load and whether the engine stands, from what is drawn now. */
+export function drawnNow(page: Page, load: string): Promise<{ volts: number; verdict: string; line: string }> {
+  return page.evaluate((id) => {
+    const shell = document.querySelector('detent-shell') as unknown as {
+      desk: { answers: { moment: { line: string; moment: { loads: { id: string; volts: number; verdict: string }[] } } } };
+    };
+    const { moment, line } = shell.desk.answers.moment;
+    const seen = moment.loads.find((l) => l.id === id)!;
+    return { volts: seen.volts, verdict: seen.verdict, line };
+  }, load);
+}
