@@ -1,6 +1,6 @@
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { batteryLaw, chargingResistance, innerResistance, openCircuitVolts } from './shared/batteryLaw.ts';
+import { chargingResistance, innerResistance, openCircuitVolts } from './shared/leadAcid.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 
@@ -69,14 +69,21 @@ export const battery = definePart({
   },
   terminals: () => [{ name: '+' }, { name: '-' }],
   varies: ['state'],
-  initial: ({ params }) => ({ charge: params.charge }),
+  initial: ({ params }) => ({ charge: params.charge, takes: false }),
   elements: ({ params }, at) => {
     const charge = typeof at.state['charge'] === 'number' ? at.state['charge'] : params.charge;
     const rest = openCircuitVolts(charge, params.voltage, at.ambient);
-    const inner = params.resistance ?? innerResistance(crankingOf(params), params.voltage, charge, at.ambient);
-    return [
-      { id: '', from: '-', to: '+', law: batteryLaw(rest, inner, chargingResistance(params.capacity, params.voltage, charge, rest)) },
-    ];
+    const ohm =
+      at.state['takes'] === true
+        ? chargingResistance(params.capacity, params.voltage, charge, rest)
+        : (params.resistance ?? innerResistance(crankingOf(params), params.voltage, charge, at.ambient));
+    return [{ id: '', plus: '+', minus: '-', volt: rest, ohm }];
+  },
+  // Giving and taking have the same volts at no current, so there is nothing to fall between; the microampere keeps rounding out.
+  settle: (_part, { state }, read) => {
+    const amperes = read.amperes('');
+    const takes = state['takes'] === true ? amperes < 1e-6 : amperes < -1e-6;
+    return takes === (state['takes'] === true) ? state : { ...state, takes };
   },
   supply: () => ['+', '-'],
   timing: {

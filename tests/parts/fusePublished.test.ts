@@ -10,7 +10,7 @@ const close = (is: number, ought: number, rtol: number) => expect(Math.abs(is / 
 
 describe('cold resistance', () => {
   // rtol: the digits printed.
-  test.each([
+  const resistances: readonly (readonly [FuseForm, number, number, string])[] = [
     ['blade', 10, 7.7, 'maker’s blade sheet, by way of a trade page (secondary)'],
     ['blade', 25, 2.52, 'maker’s blade sheet (secondary)'],
     ['blade', 40, 1.44, 'maker’s blade sheet (secondary)'],
@@ -23,17 +23,19 @@ describe('cold resistance', () => {
     ['maxi', 30, 1.9, 'maker’s maxi sheet (secondary)'],
     ['maxi', 35, 1.7, 'maker’s maxi sheet (secondary)'],
     ['maxi', 40, 1.4, 'maker’s maxi sheet (secondary)'],
-  ] as const)('%s %f A: %f mΩ, %s', (form, rating, milliohm) => {
+  ];
+  test.each(resistances)('%s %f A: %f mΩ, %s', (form, rating, milliohm) => {
     close(1000 * fuseResistance(rating, form), milliohm, 1e-9);
   });
 
   // Charts of millivolts across a fuse. rtol: two printed digits.
-  test.each([
+  const drops: readonly (readonly [FuseForm, number, number, number, string])[] = [
     ['blade', 10, 1.0, 130, 'a trade page on fuse drop (secondary)'],
     ['mini', 15, 1.0, 218, 'trade journal chart, June 2017, fig. 13 (secondary)'],
     ['mini', 15, 0.1, 22, 'trade journal chart, June 2017, fig. 13 (secondary)'],
     ['blade', 15, 0.12, 25, 'computed from the blade sheet (from memory)'],
-  ] as const)('%s %f A: %f mV across it is %f mA, %s', (form, rating, millivolt, milliampere) => {
+  ];
+  test.each(drops)('%s %f A: %f mV across it is %f mA, %s', (form, rating, millivolt, milliampere) => {
     close(millivolt / fuseResistance(rating, form) / 1, milliampere, 0.02);
   });
 
@@ -79,11 +81,12 @@ describe('opening time', () => {
     close(time.mean_s, Math.sqrt(least * most), 1e-9);
   });
 
-  test.each([
+  const held: readonly (readonly [FuseForm, number, string])[] = [
     ['blade', 1.1, 'from memory'],
     ['mini', 1.1, 'maker’s mini sheet (secondary)'],
     ['maxi', 1, 'maker’s maxi sheet (secondary)'],
-  ] as const)('%s holds %f times its rating for 100 hours: %s', (form, share) => {
+  ];
+  test.each(held)('%s holds %f times its rating for 100 hours: %s', (form, share) => {
     expect(openingTime(share, form).least_s).toBe(Number.POSITIVE_INFINITY);
     expect(openingTime(share * 1.001, form).least_s).toBeGreaterThan(0.9 * 360_000);
   });

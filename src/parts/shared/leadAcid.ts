@@ -1,5 +1,3 @@
-import type { Law } from '../../circuit/element.ts';
-
 /**
  * Volts at rest of a 12 V lead battery by charge, at 27 °C.
  * Source: charts of two makers of batteries, 100 % 1.265 to 0 % 1.120 specific gravity (secondary). Other printed sets
@@ -66,22 +64,4 @@ export function innerResistance(coldCranking_A: number, nominal_V: number, charg
 export function chargingResistance(capacity_Ah: number, nominal_V: number, charge: number, rest_V: number): number {
   const taken_A = capacity_Ah * (0.01 + 0.4 * (1 - Math.min(1, Math.max(0, charge))));
   return Math.max(0.1, 1.2 * nominal_V - rest_V) / taken_A;
-}
-
-/** Width of the bend between discharging and charging, V: small beside any reading, wide enough for Newton. */
-const bend_V = 0.001;
-
-/**
- * Current out of the plus terminal against volts from minus to plus terminal (so u = −terminal volts): a source with
- * `inner_ohm` while it gives, `charging_ohm` while it takes. Exactly zero at the open-circuit volts; rises everywhere.
- */
-export function batteryLaw(rest_V: number, inner_ohm: number, charging_ohm: number): Law {
-  const [give, take] = [1 / inner_ohm, 1 / Math.max(inner_ohm, charging_ohm)];
-  return (volts) => {
-    const sag = volts + rest_V;
-    const size = Math.hypot(sag, bend_V);
-    // Half of the bend's width is kept out of both branches, so that the resting battery carries exactly nothing.
-    const giving = (sag + size - bend_V) / 2;
-    return { ampere: take * sag + (give - take) * giving, siemens: take + ((give - take) * (1 + sag / size)) / 2 };
-  };
 }
