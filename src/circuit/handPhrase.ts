@@ -197,10 +197,18 @@ function noSwitch(piece: Piece, load: Part, circuit: Circuit): Problem {
   const switches = on === undefined ? [] : ('all' in on ? on.all : on.oneOf).map((s) => circuit.parts.get(s.part)!);
   const what =
     switches.length === 0
-      ? `no switch that a hand sets lies in series with ${load.id} (${load.name ?? load.kind.title})`
+      ? `no switch that has to be set lies in series with ${load.id} (${load.name ?? load.kind.title})`
       : `${load.id} is switched by ${switches.map((s) => `${s.id} (${(s.kind.settings?.(s) ?? []).join(', ')})`).join(' and ')}`;
   const mend = switches.flatMap((s) => (s.kind.settings?.(s) ?? []).slice(1).map((setting) => settingText(s.id, setting)));
-  return problemAt(piece, 'unknown-setting', what, 'a load is switched by what lies in series with it', mend.slice(0, 4));
+  const example = handPhrases(circuit)[1];
+  const byName = example === undefined ? [] : [`name the switch itself, like \`${example}\``];
+  return problemAt(
+    piece,
+    'unknown-setting',
+    what,
+    'a load is switched by what lies in series with it',
+    mend.length > 0 ? mend.slice(0, 4) : byName,
+  );
 }
 
 function unknown(piece: Piece, circuit: Circuit) {
@@ -247,7 +255,8 @@ export function handPhrases(circuit: Circuit): readonly string[] {
   const loads: string[] = [];
   for (const p of circuit.parts.values()) {
     for (const s of p.kind.settings?.(p) ?? []) settings.push(settingText(p.id, s));
-    if (p.isLoad && settingsOf(circuit, p, 'on') !== undefined) loads.push(`${p.id} switch on`);
+    const on = p.isLoad ? settingsOf(circuit, p, 'on') : undefined;
+    if (on && 'all' in on) loads.push(`${p.id} switch on`);
   }
   const whole = [...circuit.parts.values()].filter((p) => p.kind.isWire !== true);
   const list = [

@@ -3,10 +3,33 @@ import type { Element } from './element.ts';
 import type { Part } from './part.ts';
 
 /** An element of a part between two points of the wiring. A wire's end is the terminal that it is fastened to. */
-export type Edge = { readonly part: Part; readonly element: string; readonly a: string; readonly b: string };
+export type Edge = {
+  readonly part: Part;
+  readonly element: string;
+  readonly a: string;
+  readonly b: string;
+  /** What nothing switches and hardly drops volts: a wire, a fuse, a pin of a plug; no contact, no load. */
+  readonly isJoint: boolean;
+};
 
-/** A joint: what a wire, fuse or connector has. A ballast or a coil has more. */
+/** The wiring as a graph, whatever is switched. */
+export type Wires = { readonly edges: readonly Edge[]; readonly fastened: ReadonlyMap<string, string> };
+
+/** Most that a wire, fuse or pin has, Ω; a ballast or a coil has more. */
 const joint_ohm = 0.1;
+
+const known = new WeakMap<Circuit, Wires>();
+
+/** Every element of the circuit between its points, loads included. Cost: once per circuit, linear in parts. */
+export function wiresOf(circuit: Circuit): Wires {
+  const before = known.get(circuit);
+  if (before) return before;
+  const fastened = new Map(circuit.attached);
+  const edges = [...circuit.parts.values()].flatMap((part) => edgesOf(circuit, fastened, part));
+  const wires = { edges, fastened };
+  known.set(circuit, wires);
+  return wires;
+}
 
 /** Where a terminal of a part is in the wiring. */
 export function pointOf(fastened: ReadonlyMap<string, string>, part: string, terminal: string): string {
@@ -15,27 +38,22 @@ export function pointOf(fastened: ReadonlyMap<string, string>, part: string, ter
   return fastened.get(own) ?? own;
 }
 
-export function edgesOf(circuit: Circuit, fastened: ReadonlyMap<string, string>, part: Part): readonly Edge[] {
-  return elementsAt(part, restSetting(part), circuit.ambient).map((e) => {
+function edgesOf(circuit: Circuit, fastened: ReadonlyMap<string, string>, part: Part): readonly Edge[] {
+  const elements = elementsAt(part, restSetting(part), circuit.ambient);
+  const varies = part.kind.varies ?? [];
+  // A relay has a coil beside its contact; a fuse, which also varies with its own state, is one piece.
+  const joins = !part.isLoad && !varies.some((v) => v !== 'state') && (varies.length === 0 || elements.length === 1);
+  return elements.map((e) => {
     const [a, b] = 'plus' in e ? [e.plus, e.minus] : 'into' in e ? [e.into, e.outOf] : [e.from, e.to];
-    return { part, element: e.id, a: pointOf(fastened, part.id, a), b: pointOf(fastened, part.id, b) };
+    const isJoint = joins && 'from' in e && 'ohm' in e && e.ohm <= joint_ohm;
+    return { part, element: e.id, a: pointOf(fastened, part.id, a), b: pointOf(fastened, part.id, b), isJoint };
   });
 }
 
-/** Ω of an edge at a setting of its part. A law (a diode, a filament) may carry current, and is no joint: NaN. */
+/** Ω of an edge at a setting of its part. A law (a diode, a filament) may carry current, and has no ohms: NaN. */
 export function ohmsOf(circuit: Circuit, edge: Edge, setting: string): number {
   const e = elementsAt(edge.part, setting, circuit.ambient).find((x) => x.id === edge.element);
   return e === undefined ? Number.POSITIVE_INFINITY : 'from' in e && 'ohm' in e ? e.ohm : Number.NaN;
-}
-
-/** True for what nothing switches: a wire, a fuse, a plug; not a contact, not a load. */
-export function isJoint(circuit: Circuit, edge: Edge): boolean {
-  const { part } = edge;
-  const varies = part.kind.varies ?? [];
-  if (part.isLoad || varies.some((v) => v !== 'state')) return false;
-  // A relay has a coil beside its contact; a fuse, which also varies with its own state, is one piece.
-  if (varies.length > 0 && elementsAt(part, restSetting(part), circuit.ambient).length > 1) return false;
-  return ohmsOf(circuit, edge, restSetting(part)) <= joint_ohm;
 }
 
 export const restSetting = (part: Part): string => part.kind.settings?.(part)[0] ?? '';

@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
-import { edgesBeside, edgesOf, isJoint, reached } from '../circuit/wiringEdges.ts';
+import { edgesBeside, reached, wiresOf } from '../circuit/wiringEdges.ts';
 import { attachFault } from '../parts/wire.ts';
 import type { PartFault } from './faultModes.ts';
 
@@ -54,11 +54,10 @@ function wireEnds(circuit: Circuit): readonly WireEnd[] {
 
 /** Every point that is joined to an outlet by wires, fuses and plugs alone -> that outlet; the first outlet where two are joined. */
 function railsOf(circuit: Circuit, outlets: readonly string[]): ReadonlyMap<string, string> {
-  const fastened = new Map(circuit.attached);
-  const beside = edgesBeside([...circuit.parts.values()].flatMap((p) => edgesOf(circuit, fastened, p)));
+  const beside = edgesBeside(wiresOf(circuit).edges);
   const rails = new Map<string, string>();
   for (const outlet of outlets)
-    for (const point of reached(beside, [outlet], (edge) => isJoint(circuit, edge))) if (!rails.has(point)) rails.set(point, outlet);
+    for (const point of reached(beside, [outlet], (edge) => edge.isJoint)) if (!rails.has(point)) rails.set(point, outlet);
   return rails;
 }
 
@@ -85,8 +84,8 @@ function feedEnd(circuit: Circuit, load: Part, ends: readonly WireEnd[]): WireEn
 function mateOf(circuit: Circuit, point: string): string | undefined {
   const part = circuit.parts.get(point.slice(0, point.indexOf('.')));
   if (!part || part.isLoad || part.kind.isWire || part.kind.varies?.length || part.kind.supply) return undefined;
-  const own = edgesOf(circuit, new Map(), part).filter((e) => e.a === point || e.b === point);
-  if (own.length !== 1 || !isJoint(circuit, own[0]!)) return undefined;
+  const own = wiresOf(circuit).edges.filter((e) => e.part === part && (e.a === point || e.b === point));
+  if (own.length !== 1 || !own[0]!.isJoint) return undefined;
   const other = own[0]!.a === point ? own[0]!.b : own[0]!.a;
   return other.startsWith(`${part.id}.`) ? other : undefined;
 }

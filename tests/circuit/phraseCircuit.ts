@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { expect } from 'vitest';
 import type { Circuit } from '../../src/circuit/circuit.ts';
 import type { Problem, Read } from '../../src/circuit/problem.ts';
@@ -99,6 +99,11 @@ wires:
     partKinds,
   ),
 );
+
+/** Every circuit of the library, by name. */
+export const libraryNames: readonly string[] = readdirSync('circuits')
+  .filter((file) => file.endsWith('.yaml'))
+  .map((file) => file.slice(0, -'.yaml'.length));
 
 /** A circuit of the library. */
 export function library(name: string): Circuit {

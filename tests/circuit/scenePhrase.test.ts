@@ -81,7 +81,7 @@ test.each([
   ['E8 switch on', '1: `E8 switch on` fits 2 switches: S14 (Left door switch), S15 (Right door switch) | S14 open; S15 open'],
   ['S3 at 3', '1: S3 has no setting `3` | S3 at 0; S3 at 1; S3 at 2'],
   ['M3 switch at 5', '1: `M3 switch at 5` is neither a key place nor a hand action | M3 switch on'],
-  ['T1 switch on', '1: no switch that a hand sets lies in series with T1 (Ignition coil) | '],
+  ['T1 switch on', '1: no switch that has to be set lies in series with T1 (Ignition coil) | name the switch itself, like `S4 on`'],
   ['F3 on', '1: F3 (fuse) has nothing to set by hand | pulled F3'],
   ['unplugged X3', '11: the circuit has no part `X3` | unplugged X2'],
   ['unplugged', '10: the part is missing | unplugged G1; unplugged S1; unplugged S4; unplugged H4'],

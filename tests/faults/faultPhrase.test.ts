@@ -4,10 +4,9 @@ import { changesOf, faultOf } from '../../src/faults/fault.ts';
 import { faultModes, faultsOf, suspectName } from '../../src/faults/faultModes.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
 import { network } from '../../src/solve/network.ts';
-import { bench, inWords, library, sound } from '../circuit/phraseCircuit.ts';
+import { bench, inWords, library, libraryNames, sound } from '../circuit/phraseCircuit.ts';
 
-const names = ['bench-board', 'light-van', 'saloon', 'motorcycle', 'tractor'];
-const circuits = names.map((name) => ({ name, circuit: library(name) }));
+const circuits = libraryNames.map((name) => ({ name, circuit: library(name) }));
 const van = circuits.find((c) => c.name === 'light-van')!.circuit;
 
 // The phrases of the contract, on circuits that have such parts; F1 stands for F3 and so on where the part differs.
@@ -61,6 +60,7 @@ test('a module that stays awake', () => {
       .filter((f) => f.mode === 'stays awake')
       .map((f) => ({ circuit, f })),
   );
+  expect(awake.length).toBeGreaterThan(0);
   for (const { circuit, f } of awake) expect(sound(readFault(f.fault, circuit)).phrase).toBe(f.fault);
 });
 
