@@ -1,4 +1,5 @@
 import type { Circuit } from './circuit.ts';
+import { keySwitchOf } from './keySwitchOf.ts';
 import { nearNames } from './nearNames.ts';
 import type { Part } from './part.ts';
 import { done, failed, type Piece, part, pieceOf, problemAt, sameName } from './phrasePiece.ts';
@@ -87,12 +88,23 @@ const startingWith = (verb: string, circuit: Circuit) =>
     .filter((p) => p.startsWith(`${verb} `))
     .slice(0, 4);
 
+/** Across a contact: the bridge that a technician sets first, and that shorts nothing. */
+function bridgeExample(circuit: Circuit): string {
+  const lock = keySwitchOf(circuit);
+  const owner = lock?.part ?? [...circuit.parts.values()].find((p) => p.kind.settings !== undefined);
+  const ends = lock?.model.contacts[0]?.id.split('-') ?? (owner ? owner.kind.terminals(owner).map((t) => t.name) : []);
+  return `bridged ${ends
+    .slice(0, 2)
+    .map((t) => `${owner?.id}.${t}`)
+    .join(' ')}`;
+}
+
 function bridgeAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const words = [...piece.text.matchAll(/\S+/g)].filter((m) => m[0] !== 'to' && m[0] !== 'and');
   if (words.length !== 2)
     return failed(
       problemAt(piece, 'bridge-ends', `a bridge has two ends, and ${words.length} ${words.length === 1 ? 'is' : 'are'} said`, whyHand, [
-        'bridged S1.30 S1.15',
+        bridgeExample(circuit),
       ]),
     );
   const [from, to] = words.map((m) => terminalAt(part(piece, m.index, m.index + m[0].length), circuit));

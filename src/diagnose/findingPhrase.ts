@@ -7,10 +7,9 @@ import type { Problem, Read } from '../circuit/problem.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { restScene, sceneOf, sceneText } from '../circuit/scenePhrase.ts';
 import type { EngineWord, Finding, Observable, SeenWord } from './finding.ts';
+import { examplesOf } from './findingExamples.ts';
 import { findingText, offVehicle } from './findingText.ts';
 import { benchAt, type Noticed, readingAt } from './readingPhrase.ts';
-
-export { findingText } from './findingText.ts';
 
 const seenWords: readonly SeenWord[] = ['works', 'weak', 'dead', 'comes and goes', 'hot', 'not tried'];
 const engineWords: readonly EngineWord[] = ['cranks', 'cranks slowly', 'fires', 'runs', 'dies', 'still'];
@@ -42,7 +41,7 @@ export function readFinding(text: string, circuit: Circuit, file = '--saw', line
         'no-scene',
         `\`${whole.text}\` does not say in which scene it was seen`,
         'the same load can work in one key position and be dead in another',
-        [`${sceneText(exampleScene(circuit), circuit)}: ${whole.text || 'M1 works'}`],
+        [`${sceneText(exampleScene(circuit), circuit)}: ${whole.text || examplesOf(circuit).load}`],
       ),
     );
   const head = headAt(part(whole, 0, colon), circuit);
@@ -92,7 +91,7 @@ function headAt(piece: Piece, circuit: Circuit): Read<Head> {
   if (off && rest.length + acts.length > 0)
     problems.push(
       problemAt(piece, 'no-scene', `\`${offVehicle}\` stands alone before the colon`, 'a part on the bench has no scene', [
-        `${offVehicle}: S1.30 to S1.15 at ON open`,
+        `${offVehicle}: ${examplesOf(circuit).bench} open`,
       ]),
     );
   if (problems.length > 0 || !scene.ok) return failed(...problems);
@@ -103,11 +102,11 @@ function headAt(piece: Piece, circuit: Circuit): Read<Head> {
 function noticedAt(piece: Piece, head: Head, circuit: Circuit): Read<Noticed> {
   const text = piece.text.toLowerCase();
   const outcome = outcomes.find((o) => o === text);
-  if (outcome !== undefined) return outcomeOf(piece, outcome, head.acts);
+  if (outcome !== undefined) return outcomeOf(piece, outcome, head.acts, circuit);
   if (head.off) return benchAt(piece, circuit);
   const touched = head.acts.find((a) => touches.some((t) => t === a.how));
   if (touched) {
-    if (text.endsWith('comes and goes')) return outcomeOf(piece, 'changes', head.acts);
+    if (text.endsWith('comes and goes')) return outcomeOf(piece, 'changes', head.acts, circuit);
     const told = `${touched.how} ${touched.part}`;
     const what = `after \`${touched.piece.text}\` it is said whether that changed anything`;
     return failed(
@@ -131,10 +130,11 @@ function noticedAt(piece: Piece, head: Head, circuit: Circuit): Read<Noticed> {
   return loadAt(piece, circuit);
 }
 
-function outcomeOf(piece: Piece, outcome: Outcome, acts: readonly Act[]): Read<Noticed> {
+function outcomeOf(piece: Piece, outcome: Outcome, acts: readonly Act[], circuit: Circuit): Read<Noticed> {
   const [act, second] = acts;
   if (!act) {
-    const mend = [`replaced S1: ${outcome}`, `wiggled X2: ${outcome}`];
+    const { exchanged, touched } = examplesOf(circuit);
+    const mend = [`${exchanged}: ${outcome}`, `${touched}: ${outcome}`];
     const what = `\`${outcome}\` does not say what was exchanged or touched`;
     return failed(problemAt(piece, 'outcome', what, 'an outcome belongs to something that was done', mend));
   }
@@ -163,7 +163,7 @@ function loadAt(piece: Piece, circuit: Circuit): Read<Noticed> {
         'unknown-seen',
         piece.text === '' ? 'what was seen is missing' : `\`${piece.text}\` does not say what was seen`,
         `seen words are ${seenWords.join(', ')}`,
-        mend.length > 0 ? mend : ['M1 works', '0.4 V at S1.15'],
+        mend.length > 0 ? mend : [examplesOf(circuit).load, examplesOf(circuit).volts],
       ),
     );
   }

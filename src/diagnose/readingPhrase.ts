@@ -8,6 +8,7 @@ import type { Problem, Read } from '../circuit/problem.ts';
 import { readQuantity } from '../circuit/quantity.ts';
 import { settingNamed } from '../circuit/switchesOf.ts';
 import type { Instrument, Observable, Seen } from './finding.ts';
+import { examplesOf } from './findingExamples.ts';
 import { offVehicle, usualFor } from './findingText.ts';
 
 /** What was looked at or read, and what was seen of it. */
@@ -27,7 +28,7 @@ export function readingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
         'unknown-seen',
         `\`${piece.text}\` does not say where it was read`,
         'a reading is a figure and the terminals that the leads were on',
-        ['0.4 V at S1.15', '11.8 V from S1.30 to S1.15', '320 mA at G1.-'],
+        [examplesOf(circuit).volts, examplesOf(circuit).between, examplesOf(circuit).amperes],
       ),
     );
   const [, figure = '', , first = '', second, instrument] = form;
@@ -63,7 +64,7 @@ export function readingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
             'reading-quantity',
             `\`${figure}\` was read with an ohmmeter`,
             'an ohmmeter needs a dead circuit and a part that hangs on nothing else',
-            [`${offVehicle}: S1.30 to S1.15 at ON ${figure}`],
+            [`${offVehicle}: ${examplesOf(circuit).bench} ${figure}`],
           )
         : problemAt(figurePiece, 'reading-quantity', volts.why, 'the unit says what was measured', volts.mend),
     );
@@ -134,7 +135,7 @@ export function benchAt(piece: Piece, circuit: Circuit): Read<Noticed> {
         'unknown-seen',
         `\`${piece.text}\` does not say what the ohmmeter showed`,
         'on the bench a part is read between two of its terminals',
-        ['S1.30 to S1.15 at ON open', 'S1.30 to S1.15 at ON 0.2 Ω'],
+        [`${examplesOf(circuit).bench} open`, `${examplesOf(circuit).bench} 0.2 Ω`],
       ),
     );
   const [, first = '', second = '', place = '', shown = ''] = form;

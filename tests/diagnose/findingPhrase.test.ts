@@ -74,7 +74,7 @@ test('a finding is the question that the solver answers, and what was seen', () 
 // Column, what, and the mends, as a technician reads them.
 test.each([
   ['T1 works', ['1: `T1 works` does not say in which scene it was seen | START: T1 works']],
-  ['ON:', ['4: what was seen is missing | M1 works; 0.4 V at S1.15']],
+  ['ON:', ['4: what was seen is missing | H4 works; 0.4 V at S1.75']],
   ['ON: T1 flickers', ['5: `T1 flickers` does not say what was seen | T1 works; T1 weak; T1 dead; T1 comes and goes']],
   ['ON: T9 dead', ['5: the circuit has no part `T9` | T1']],
   ['ON: S1 dead', ['5: S1 (Key switch) does not work or fail by itself | 0.4 V at S1.30; S1 hot']],
@@ -94,8 +94,8 @@ test.each([
   ['ON: 0.4 at S1.15', ['5: `0.4` has no unit | a voltage is written with its unit, like this: `12.6 V`']],
   ['ON: 0,4 V at S1.15', ['5: `0,4 V` has a comma, and a voltage is written with a decimal point | write `0.4 V`']],
   ['ON: 0.4 V at S1.99', ['14: S1 has no terminal `99` | S1.30; S1.75; S1.15; S1.50']],
-  ['ON: 4 V', ['5: `4 V` does not say where it was read | 0.4 V at S1.15; 11.8 V from S1.30 to S1.15; 320 mA at G1.-']],
-  ['ON: 5 Ω at S1.15', ['5: `5 Ω` was read with an ohmmeter | off the vehicle: S1.30 to S1.15 at ON 5 Ω']],
+  ['ON: 4 V', ['5: `4 V` does not say where it was read | 0.4 V at S1.75; 11.8 V from S1.30 to S1.75; 320 mA at G1.-']],
+  ['ON: 5 Ω at S1.15', ['5: `5 Ω` was read with an ohmmeter | off the vehicle: S1.30 to S1.75 at ACC 5 Ω']],
   ['ON: 4 A from S1.30 to S1.15', ['5: a current is read at one terminal, not between two | 4 A at S1.30']],
   ['ON: 4 V from S1.30 to S1.30', ['5: both leads were on S1.30 | 4 V at S1.30']],
   ['ON: 4 V at S1.30 with clamp', ['5: a clamp does not read volts | with meter; with test lamp']],
@@ -118,7 +118,7 @@ test.each([
   ['off the vehicle: S3.30 to S3.b at 5 open', ['35: S3 has no setting `5` | at 0; at 1; at 2']],
   [
     'off the vehicle, ON: S1.30 to S1.15 at ON open',
-    ['1: `off the vehicle` stands alone before the colon | off the vehicle: S1.30 to S1.15 at ON open'],
+    ['1: `off the vehicle` stands alone before the colon | off the vehicle: S1.30 to S1.75 at ACC open'],
   ],
 ])('`%s` is told to be wrong', (text, lines) => {
   const read = readFinding(text, bench);
