@@ -1,6 +1,9 @@
+import type { Circuit } from '../circuit/circuit.ts';
 import type { Part, Verdict } from '../circuit/part.ts';
 import type { Member } from './network.ts';
-import { conditionOf, type OperatingPoint, operatingPoint, readingOf } from './operatingPoint.ts';
+import { type OperatingPoint, operatingPoint } from './operatingPoint.ts';
+import { conditionOf, memberOf, readingOf } from './reading.ts';
+import { remembered } from './remembered.ts';
 
 /** A load as it is at one instant: its verdict by its own limits, and what it was judged by. */
 export type LoadSeen = {
@@ -14,15 +17,17 @@ export type LoadSeen = {
 
 /** Every load of the circuit at one instant, in file order. A load that is out of circuit (unplugged) is dead. */
 export function loadsAt(at: OperatingPoint): readonly LoadSeen[] {
-  const members = new Map(at.network.members.map((m) => [m.part.id, m]));
   const swings = at.alternate === undefined ? undefined : operatingPoint(at.network, at.scene, at.alternate, false);
-  return loadsOf(at.network.circuit.parts.values()).map((part) => {
-    const member = members.get(part.id);
+  const { circuit } = at.network;
+  return remembered(loadsIn, circuit, () => loadsOf(circuit.parts.values())).map((part) => {
+    const member = memberOf(at.network, part.id);
     const now = judged(at, member, part);
     if (swings !== undefined && judged(swings, member, part).verdict !== now.verdict) return { ...now, verdict: 'chatters' };
     return now;
   });
 }
+
+const loadsIn = new WeakMap<Circuit, readonly Part[]>();
 
 /** The parts with a row in the position table. */
 export function loadsOf(parts: Iterable<Part>): readonly Part[] {

@@ -1,5 +1,6 @@
 import type { Part } from '../circuit/part.ts';
 import { type OperatingPoint, voltsAt } from './operatingPoint.ts';
+import { memberOf } from './reading.ts';
 
 /** The way of a load's current, in the order in which it flows. */
 export type Way = {
@@ -41,8 +42,9 @@ export function currentPaths(at: OperatingPoint, load: Part): CurrentPaths {
 /** Sum of the load's own currents at a terminal, positive into the load. */
 function intoLoad(at: OperatingPoint, load: Part, terminal: string): number {
   let sum = 0;
-  for (const [k, b] of at.network.branches.entries()) {
-    if (b.part !== load.id) continue;
+  const { first, count } = memberOf(at.network, load.id) ?? { first: 0, count: 0 };
+  for (let k = first; k < first + count; k++) {
+    const b = at.network.branches[k]!;
     if (b.fromTerminal === terminal) sum += at.amperes[k]!;
     if (b.toTerminal === terminal) sum -= at.amperes[k]!;
   }

@@ -8,6 +8,7 @@ import { type Network, network, type PartChange, type Setup } from './network.ts
 import type { States } from './operatingPoint.ts';
 import { type Overload, overloads } from './overloads.ts';
 import { currentPaths } from './paths.ts';
+import { remembered } from './remembered.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
 
 /** A set of faults as it stands for a share of the time: an intermittent fault makes two worlds, others one. */
@@ -66,7 +67,7 @@ const noKey: TablePosition = { name: 'as it is', angle: 0, from: 0, to: 0, deten
  * @param worlds  at least one; shares sum to 1; [{share: 1, changes: []}] is the healthy circuit itself
  */
 export function positionTable(circuit: Circuit, worlds: readonly World[], options: TableOptions = {}): PositionTable {
-  const healthy = new Vehicle(circuit, [], options);
+  const healthy = healthyVehicle(circuit, options);
   const vehicles = worlds.map((w) => ({
     share: w.share,
     vehicle: w.changes.length === 0 ? healthy : new Vehicle(circuit, w.changes, options),
@@ -87,7 +88,9 @@ export function positionTable(circuit: Circuit, worlds: readonly World[], option
   );
   const worst = new Map<string, Overload & { position: string }>();
   for (const { vehicle } of vehicles)
-    for (const over of vehicle.overloads) if ((worst.get(over.element)?.value ?? 0) < over.value) worst.set(over.element, over);
+    for (const p of positions)
+      for (const over of vehicle.overloads(p, names.keys()))
+        if ((worst.get(over.element)?.value ?? 0) < over.value) worst.set(over.element, { ...over, position: p.name });
   return { positions, rows, warnings: [...worst.values()] };
 }
 
@@ -150,13 +153,25 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
 
 type Solved = ReturnType<typeof solveScene>;
 
+const nothingSet: Hand = {};
+
+/** The healthy vehicle is the same for every fault: the last few that were asked for are kept with what they have solved. */
+const mostHealthy = 8;
+const healthyOnes = new WeakMap<Circuit, Map<string, Vehicle>>();
+function healthyVehicle(circuit: Circuit, options: TableOptions): Vehicle {
+  const known = remembered(healthyOnes, circuit, () => new Map<string, Vehicle>());
+  if (known.size >= mostHealthy) known.clear();
+  return remembered(known, JSON.stringify([options.hand, options.setup]), () => new Vehicle(circuit, [], options));
+}
+
 /** One circuit, solved as the cells ask for it; every scene at most once. */
 class Vehicle {
   readonly net: Network;
-  readonly overloads: (Overload & { readonly position: string })[] = [];
   private readonly options: TableOptions;
   private readonly solved = new Map<string, Solved>();
   private readonly usual = new Map<string, ReadonlySet<string>>();
+  /** What the hand sets for a need, with what the options add, and the words for it by which solves are remembered. */
+  private readonly hands = new Map<Hand, { readonly hand: Hand; readonly key: string }>();
   constructor(circuit: Circuit, changes: readonly PartChange[], options: TableOptions) {
     this.options = options;
     this.net = network(circuit, changes, options.setup);
@@ -164,61 +179,69 @@ class Vehicle {
 
   needs(id: string): Hand {
     const { circuit } = this.net;
-    return tableNeeds(circuit).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? {};
+    return tableNeeds(circuit).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? nothingSet;
+  }
+
+  private hand(needs: Hand): { readonly hand: Hand; readonly key: string } {
+    return remembered(this.hands, needs, () => {
+      const hand = { ...needs, ...this.options.hand };
+      return { hand, key: JSON.stringify(hand) };
+    });
   }
 
   private scene(position: TablePosition, hand: Hand, engine: EngineState): Scene {
     return {
       ...(position !== noKey && { key: position.key }),
-      hand: { ...hand, ...this.options.hand },
+      hand,
       engine,
       ...(this.options.setup ?? { apart: [], bridged: [], swapped: [] }),
     };
   }
 
-  private remembered(scene: Scene, states?: States): Solved {
-    const key = JSON.stringify([scene.key, scene.hand, scene.engine, states !== undefined]);
-    const known = this.solved.get(key);
-    if (known) return known;
-    const found = solveScene(this.net, scene, states);
-    this.solved.set(key, found);
-    return found;
+  private solve({ key, hand, engine, ...setup }: Scene, handKey: string, states?: States): Solved {
+    const asked = `${key?.angle} ${key?.came} ${key?.in} ${engine} ${states !== undefined} ${handKey}`;
+    return remembered(this.solved, asked, () => solveScene(this.net, { ...(key && { key }), hand, engine, ...setup }, states));
   }
 
-  private solve(position: TablePosition, hand: Hand): Solved {
-    const fresh = this.solved.size;
-    const found = this.remembered(this.scene(position, hand, 'stopped'));
-    if (this.solved.size > fresh) this.overloads.push(...overloads(found.at).map((o) => ({ ...o, position: position.name })));
-    return found;
+  private standing(position: TablePosition, needs: Hand): Solved {
+    const { hand, key } = this.hand(needs);
+    return this.solve(this.scene(position, hand, 'stopped'), key);
+  }
+
+  /** Guide values passed in a position with any of these loads switched on. */
+  overloads(position: TablePosition, ids: Iterable<string>): readonly Overload[] {
+    const points = new Set([...ids].map((id) => this.standing(position, this.needs(id)).at));
+    return [...points].flatMap(overloads);
   }
 
   seen(id: string, position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
     if (id === engineRow) return this.engine(position);
-    const { verdict, volts, amperes } = this.solve(position, this.needs(id)).loads.find((l) => l.id === id)!;
+    const { verdict, volts, amperes } = this.standing(position, this.needs(id)).loads.find((l) => l.id === id)!;
     return { verdict, volts, amperes };
   }
 
   /** `cranks` when the starter turns; else `runs` when spark and fuel would keep a turning engine alive here, else `still`. */
   private engine(position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
-    const scene = this.scene(position, this.needs(engineRow), 'stopped');
-    const seen = engineSeen(this.net, scene, (_net, asked, states) => this.remembered(asked, states))!;
+    const { hand, key } = this.hand(this.needs(engineRow));
+    const scene = this.scene(position, hand, 'stopped');
+    const seen = engineSeen(this.net, scene, (_net, asked, states) => this.solve(asked, key, states))!;
     return { verdict: seen.cranks ? 'cranks' : seen.alive ? 'runs' : 'still', volts: seen.volts, amperes: seen.amperes };
   }
 
   /** Elements, with direction, that carry a part of this load's current in some key position; those are its usual ways. */
   private usualWays(id: string): ReadonlySet<string> {
-    const known = this.usual.get(id);
-    if (known) return known;
-    const ways = new Set<string>();
-    for (const p of positionsOf(this.net.circuit, this.net, false))
-      for (const [k, ampere] of this.solve(p, this.needs(id)).at.amperes.entries())
-        if (Math.abs(ampere) > 1e-9) ways.add(`${this.net.branches[k]!.id} ${ampere > 0}`);
-    this.usual.set(id, ways);
-    return ways;
+    const needs = this.needs(id);
+    return remembered(this.usual, this.hand(needs).key, () => {
+      const ways = new Set<string>();
+      for (const p of positionsOf(this.net.circuit, this.net, false))
+        for (const [k, ampere] of this.standing(p, needs).at.amperes.entries())
+          if (Math.abs(ampere) > 1e-9) ways.add(`${this.net.branches[k]!.id} ${ampere > 0}`);
+      return ways;
+    });
   }
 
   comesOtherWay(id: string, position: TablePosition, healthy: Vehicle): boolean {
-    const { at } = this.solve(position, this.needs(id));
+    const { at } = this.standing(position, this.needs(id));
     const part: Part = this.net.circuit.parts.get(id)!;
     const usual = healthy.usualWays(id);
     const paths = currentPaths(at, part);

@@ -5,6 +5,12 @@ import { atRest, type Member, type Network } from './network.ts';
 import type { OperatingPoint, States } from './operatingPoint.ts';
 import { remembered } from './remembered.ts';
 
+/** The member of each part, looked up once a network. */
+export function memberOf({ members }: Network, part: string): Member | undefined {
+  return remembered(byPart, members, () => new Map(members.map((m) => [m.part.id, m]))).get(part);
+}
+const byPart = new WeakMap<readonly Member[], ReadonlyMap<string, Member>>();
+
 /** What the scene asks of a part. */
 export function conditionOf(network: Network, member: Member, scene: Scene, states: States): Condition {
   const rest = atRest(member.part, network.circuit.ambient);
