@@ -32,6 +32,19 @@ const contentPolicy = (single: boolean): Plugin => ({
   },
 });
 
+/** `circuit.yaml?head`: title and first comment of a circuit file, so that the list of circuits needs none of the texts. */
+const circuitHeads = (): Plugin => ({
+  name: 'circuit-heads',
+  enforce: 'pre',
+  load(id) {
+    if (!id.endsWith('.yaml?head')) return null;
+    const text = readFileSync(id.slice(0, -'?head'.length), 'utf8');
+    const title = /^title:\s*(.+)$/m.exec(text)?.[1] ?? id;
+    const about = /^# (.+)$/m.exec(text)?.[1] ?? '';
+    return `export default ${JSON.stringify({ title, about })};`;
+  },
+});
+
 /** In the single file the worker travels inside the script. */
 const inlineWorker = (): Plugin => ({
   name: 'inline-worker',
@@ -72,7 +85,9 @@ export default defineConfig(({ mode }) => {
       assetsInlineLimit: single ? 1e8 : 0,
       reportCompressedSize: false,
     },
-    worker: { format: single ? 'iife' : 'es' },
-    plugins: single ? [inlineWorker(), viteSingleFile(), contentPolicy(true)] : [contentPolicy(false), offline()],
+    worker: { format: single ? 'iife' : 'es', plugins: () => [circuitHeads()] },
+    plugins: single
+      ? [circuitHeads(), inlineWorker(), viteSingleFile(), contentPolicy(true)]
+      : [circuitHeads(), contentPolicy(false), offline()],
   };
 });

@@ -5,7 +5,7 @@ import type { Layout } from '../src/report/layout/layout.ts';
 import type { Moment } from '../src/report/moment.ts';
 import type { ReadingText } from '../src/report/readingText.ts';
 import type { PositionTable } from '../src/solve/positionTable.ts';
-import type { CircuitChoice, Meter } from './session/session.ts';
+import type { CircuitChoice, Job, Meter, Notes } from './session/session.ts';
 
 export type LibraryEntry = { readonly name: string; readonly title: string; readonly about: string };
 
@@ -72,6 +72,15 @@ export type Calls = {
   circuit: {
     takes: { readonly choice: CircuitChoice };
     gives: { readonly text: string; readonly problems: readonly Problem[]; readonly circuit?: CircuitSeen };
+  };
+  /** A drawing of what belongs to some loads alone. */
+  layout: { takes: { readonly choice: CircuitChoice; readonly loads: readonly string[] }; gives: Layout };
+  /** The drawing in words, a sentence for each load. */
+  words: { takes: About & { readonly scene: Scene }; gives: readonly string[] };
+  'job-file': { takes: { readonly job: Job }; gives: string };
+  'read-job': {
+    takes: { readonly text: string };
+    gives: { readonly circuit?: CircuitChoice; readonly notes: Notes; readonly faults: readonly string[] } | null;
   };
   table: {
     takes: About & {

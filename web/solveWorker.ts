@@ -11,33 +11,38 @@ import { partKinds } from '../src/parts/index.ts';
 import { keySectors } from '../src/report/keySectors.ts';
 import { layoutOf } from '../src/report/layout/layoutOf.ts';
 import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
+import { partsAround } from '../src/report/partsAround.ts';
+import { pathWords } from '../src/report/pathWords.ts';
 import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
 import { ammeter, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
 import { type Network, network, type Setup } from '../src/solve/network.ts';
+import { operatingPoint } from '../src/solve/operatingPoint.ts';
 import { positionTable } from '../src/solve/positionTable.ts';
 import type { Answer, Asking, Calls, CircuitSeen, FaultIn, Name } from './calls.ts';
-import { library } from './library.ts';
+import { jobFile, readJobFile } from './jobFile.ts';
+import { libraryHeads, libraryText } from './library.ts';
 import type { CircuitChoice } from './session/session.ts';
 
-const textOf = (choice: CircuitChoice): string => (choice.from === 'file' ? choice.text : (library.get(choice.name) ?? ''));
+const textOf = async (choice: CircuitChoice): Promise<string> => (choice.from === 'file' ? choice.text : await libraryText(choice.name));
 const fileOf = (choice: CircuitChoice): string => (choice.from === 'file' ? choice.name : `${choice.name}.yaml`);
 
 /** Circuits read so far, the newest last; a few are enough, since a job has one. */
 const read = new Map<string, Read<Circuit>>();
-function circuitOf(choice: CircuitChoice): Read<Circuit> {
-  const key = `${fileOf(choice)}\n${textOf(choice)}`;
+async function circuitOf(choice: CircuitChoice): Promise<Read<Circuit>> {
+  const text = await textOf(choice);
+  const key = `${fileOf(choice)}\n${text}`;
   const known = read.get(key);
   if (known) return known;
-  const fresh = readCircuit(textOf(choice), fileOf(choice), partKinds);
+  const fresh = readCircuit(text, fileOf(choice), partKinds);
   read.set(key, fresh);
   if (read.size > 6) read.delete(read.keys().next().value!);
   return fresh;
 }
 
 /** The page asks figures only of a circuit that was read without errors. */
-function sound(choice: CircuitChoice): Circuit {
-  const circuit = circuitOf(choice);
+async function sound(choice: CircuitChoice): Promise<Circuit> {
+  const circuit = await circuitOf(choice);
   if (!circuit.ok) throw new Error(`${fileOf(choice)} has problems; it cannot be solved`);
   return circuit.value;
 }
@@ -97,35 +102,36 @@ function circuitSeen(circuit: Circuit): CircuitSeen {
   };
 }
 
-const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] } = {
-  library: () =>
-    [...library].map(([name, text]) => ({
-      name,
-      title: /^title:\s*(.+)$/m.exec(text)?.[1] ?? name,
-      about: /^# (.+)$/m.exec(text)?.[1] ?? '',
-    })),
-  circuit: ({ choice }) => {
-    const text = textOf(choice);
-    const circuit = circuitOf(choice);
-    return { text, problems: circuit.problems, ...(circuit.ok && { circuit: circuitSeen(circuit.value) }) };
+const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | Promise<Calls[N]['gives']> } = {
+  library: () => libraryHeads,
+  circuit: async ({ choice }) => {
+    const circuit = await circuitOf(choice);
+    return { text: await textOf(choice), problems: circuit.problems, ...(circuit.ok && { circuit: circuitSeen(circuit.value) }) };
   },
-  table: ({ choice, faults, between, hand, apart, bridged, swapped }) => {
-    const circuit = sound(choice);
+  layout: async ({ choice, loads }) => {
+    const circuit = await sound(choice);
+    return layoutOf(circuit, { only: partsAround(circuit, loads) });
+  },
+  words: async ({ choice, faults, scene }) => pathWords(operatingPoint(netOf(await sound(choice), faults, scene), scene)),
+  'job-file': async ({ job }) => jobFile(job, await textOf(job.circuit)),
+  'read-job': ({ text }) => readJobFile(text) ?? null,
+  table: async ({ choice, faults, between, hand, apart, bridged, swapped }) => {
+    const circuit = await sound(choice);
     const setup = { apart, bridged, swapped };
     const put = faultsIn(circuit, faults);
     const table = positionTable(circuit, worldsOf(put), { between, hand, setup });
     const sectors = keySectors(netOf(circuit, faults, setup), netOf(circuit, [], { apart: [], bridged: [], swapped: [] }));
     return { table, sectors, faults: faults.map((phrase) => faultSeen(phrase, circuit)), problems: clashes(put) };
   },
-  moment: ({ choice, faults, scene, load }) => {
+  moment: async ({ choice, faults, scene, load }) => {
+    const circuit = await sound(choice);
     const begun = performance.now();
-    const circuit = sound(choice);
     const moment = momentOf(netOf(circuit, faults, scene), netOf(circuit, [], scene), scene, load);
     return { moment, line: sceneLine(circuit, scene), words: sceneText(scene, circuit), milliseconds: performance.now() - begun };
   },
-  engine: ({ choice, faults, scene }) => engineNext(netOf(sound(choice), faults, scene), scene),
-  reading: ({ choice, faults, scene, meter }) => {
-    const circuit = sound(choice);
+  engine: async ({ choice, faults, scene }) => engineNext(netOf(await sound(choice), faults, scene), scene),
+  reading: async ({ choice, faults, scene, meter }) => {
+    const circuit = await sound(choice);
     const bench = { circuit, changes: changesOf(faultsIn(circuit, faults)), scene };
     const { instrument, red, black } = meter;
     if (instrument === 'clamp') return red === undefined ? noReading('Put the clamp round a wire.') : readingText(clamp(bench, red));
@@ -144,9 +150,9 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] } 
     const read = { volts: voltmeter, 'test lamp': testLamp, ohms: ohmmeter }[instrument];
     return readingText(read(bench, red, black));
   },
-  release: ({ choice, faults, key }) => keyReleased(netOf(sound(choice), faults, { apart: [], bridged: [], swapped: [] }), key),
-  scene: ({ choice, words }) => {
-    const circuit = circuitOf(choice);
+  release: async ({ choice, faults, key }) => keyReleased(netOf(await sound(choice), faults, { apart: [], bridged: [], swapped: [] }), key),
+  scene: async ({ choice, words }) => {
+    const circuit = await circuitOf(choice);
     if (!circuit.ok) return { problems: circuit.problems };
     const scene = words === '' ? undefined : readScene(words, circuit.value, 'link');
     return { problems: scene?.problems ?? [], ...(scene?.ok && { scene: scene.value }) };
@@ -166,9 +172,9 @@ function faultSeen(phrase: string, circuit: Circuit): FaultIn {
 
 // The DOM library types `self` as a window; this is the only line that must know better.
 const port = self as unknown as { onmessage: (e: MessageEvent<Asking>) => void; postMessage: (a: Answer) => void };
-port.onmessage = ({ data: { id, name, takes } }) => {
+port.onmessage = async ({ data: { id, name, takes } }) => {
   try {
-    port.postMessage({ id, ok: true, gives: answers[name](takes as never) });
+    port.postMessage({ id, ok: true, gives: await answers[name](takes as never) });
   } catch (e) {
     port.postMessage({ id, ok: false, message: e instanceof Error ? e.message : String(e) });
   }

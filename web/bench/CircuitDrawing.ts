@@ -212,7 +212,7 @@ export class CircuitDrawing extends LitElement {
           }`,
       )}
       ${dots.map(([x, y]) => svg`<circle class="dot" cx=${x} cy=${y} r="4.2"></circle>`)}
-      ${pins.map((p) => svg`<circle class="pin" cx=${p.x} cy=${p.y} r="3.4"></circle>`)}`;
+      ${pins.map((p) => svg`<rect class="pin" x=${p.x - (p.flat ? 3.5 : 5.5)} y=${p.y - (p.flat ? 5.5 : 3.5)} width=${p.flat ? 7 : 11} height=${p.flat ? 11 : 7}></rect>`)}`;
   }
 
   private poles() {

@@ -64,10 +64,8 @@ export const drawingStyles = css`
   .edge {
     stroke: var(--wireedge);
     stroke-linejoin: miter;
-    stroke-linecap: square;
   }
   .cores path {
-    stroke-linecap: square;
     transition:
       stroke var(--shift) linear,
       stroke-width var(--shift) linear;

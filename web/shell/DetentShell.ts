@@ -235,7 +235,7 @@ export class DetentShell extends LitElement {
     const { desk } = this;
     if (!desk) return nothing;
     const { session, answers, history } = desk;
-    const title = session.job.notes.vehicle || answers.circuit?.circuit?.title || answers.circuit?.text.slice(0, 0) || 'No circuit yet';
+    const title = session.job.notes.vehicle || answers.circuit?.circuit?.title || 'No circuit yet';
     const view = viewList.find((v) => v.view === session.view) ?? viewList[0]!;
     return html`
       <header>
@@ -349,7 +349,7 @@ export class DetentShell extends LitElement {
     else if (wished === 'print') print();
     else if (wished === 'theme') this.onTheme();
     else if (wished === 'save-circuit') saveCircuit(desk);
-    else if (wished === 'save-job') saveJob(desk);
+    else if (wished === 'save-job') void saveJob(desk);
     else if (wished === 'open-file') openFile(desk);
     else if (wished === 'copy-link') void navigator.clipboard.writeText(location.href);
   }

@@ -1,5 +1,4 @@
 import type { Desk } from '../Desk.ts';
-import { jobFile, readJobFile } from './jobFile.ts';
 
 /** Hands a text to the user as a file. */
 export function saveText(name: string, text: string): void {
@@ -15,12 +14,10 @@ export function saveCircuit(desk: Desk): void {
   saveText(circuit.from === 'file' ? circuit.name : `${circuit.name}.yaml`, desk.answers.circuit?.text ?? '');
 }
 
-export function saveJob(desk: Desk): void {
+export async function saveJob(desk: Desk): Promise<void> {
   const { job } = desk;
-  saveText(
-    `job-${job.day}-${job.notes.vehicle.replace(/[^\p{L}\p{N}]+/gu, '-').slice(0, 30) || 'vehicle'}.yaml`,
-    jobFile(job, desk.answers.circuit?.text ?? ''),
-  );
+  const vehicle = job.notes.vehicle.replace(/[^\p{L}\p{N}]+/gu, '-').slice(0, 30) || 'vehicle';
+  saveText(`job-${job.day}-${vehicle}.yaml`, await desk.ask('job-file', { job }));
 }
 
 /** Asks for a file; a job file becomes a job of its own, a circuit file a fresh job with that circuit. */
@@ -30,17 +27,18 @@ export function openFile(desk: Desk): void {
   field.accept = '.yaml,.yml,.json,.txt';
   field.onchange = async () => {
     const file = field.files?.[0];
-    if (file) takeFile(desk, file.name, await file.text());
+    if (file) await takeFile(desk, file.name, await file.text());
   };
   field.click();
 }
 
-export function takeFile(desk: Desk, name: string, text: string): void {
-  const job = readJobFile(text);
+export async function takeFile(desk: Desk, name: string, text: string): Promise<void> {
+  const job = await desk.ask('read-job', { text });
   if (!job) {
     desk.beginJob({ from: 'file', name, text });
     return;
   }
   desk.beginJob(job.circuit ?? desk.job.circuit);
   desk.send({ do: 'notes', notes: job.notes });
+  if (job.faults.length > 0) desk.send({ do: 'faults', faults: job.faults });
 }

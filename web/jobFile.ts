@@ -1,5 +1,5 @@
 import { isMap, parseDocument, stringify } from 'yaml';
-import { type CircuitChoice, type Job, type Notes, noNotes } from '../session/session.ts';
+import { type CircuitChoice, type Job, type Notes, noNotes } from './session/session.ts';
 
 /** A job as the file that the terminal reads too; a circuit of one's own travels inside it. */
 export function jobFile(job: Job, circuitText: string): string {
@@ -18,7 +18,9 @@ export function jobFile(job: Job, circuitText: string): string {
 }
 
 /** Undefined when the text is no job file: then it is read as a circuit, and its problems are shown there. */
-export function readJobFile(text: string): { readonly circuit?: CircuitChoice; readonly notes: Notes } | undefined {
+export function readJobFile(
+  text: string,
+): { readonly circuit?: CircuitChoice; readonly notes: Notes; readonly faults: readonly string[] } | undefined {
   const document = parseDocument(text, { prettyErrors: false });
   if (document.errors.length > 0 || !isMap(document.contents) || !document.has('circuit') || document.has('parts')) return undefined;
   const held = document.toJS({ maxAliasCount: 0 }) as Record<string, unknown>;
@@ -34,7 +36,8 @@ export function readJobFile(text: string): { readonly circuit?: CircuitChoice; r
     repair: list(held['repair']),
   };
   const { circuit } = held;
+  const faults = list(held['faults']);
   if (typeof circuit === 'string')
-    return { circuit: { from: 'library', name: circuit.replace(/^.*\//, '').replace(/\.ya?ml$/, '') }, notes };
-  return { circuit: { from: 'file', name: 'circuit.yaml', text: stringify(circuit, { lineWidth: 140 }) }, notes };
+    return { circuit: { from: 'library', name: circuit.replace(/^.*\//, '').replace(/\.ya?ml$/, '') }, notes, faults };
+  return { circuit: { from: 'file', name: 'circuit.yaml', text: stringify(circuit, { lineWidth: 140 }) }, notes, faults };
 }
