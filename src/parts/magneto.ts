@@ -8,10 +8,11 @@ import { estimate, fromMemory, practice } from './shared/sources.ts';
 type Held = { readonly 'killed-by': number };
 
 /**
- * What the part feels its kill lead with: 10 mV behind 1 kΩ, 10 µA at most, too little to be seen in any other
- * figure. The pulses of the real thing are no direct current, and what stops it is a path to ground: so that path is measured.
+ * What the part feels its kill lead with: 0.5 V behind 1 kΩ, 0.5 mA at most, a current of its own that no battery
+ * sees. The pulses of the real thing are no direct current, and what stops it is a path to ground: so that path is
+ * measured. The half volt is well above what the loads of a helm lift their common return.
  */
-const feeler_V = 0.01;
+const feeler_V = 0.5;
 const feeler_ohm = 1000;
 
 /** A magneto or a capacitor ignition that makes its own current: it sparks unless its kill lead is grounded. */
@@ -32,7 +33,8 @@ export const magneto = definePart({
   judge: ({ params }, _at, read) => {
     const volts = read.across('kill', '31');
     const amperes = read.amperes('kill');
-    const path_ohm = amperes > 1e-12 ? volts / amperes : Number.POSITIVE_INFINITY;
+    // Pushed back by the lifted return of other loads, or by a feed: a path all the same.
+    const path_ohm = amperes > 1e-12 ? Math.max(0, volts) / amperes : amperes < -1e-9 ? 0 : Number.POSITIVE_INFINITY;
     const verdict = path_ohm <= params['killed-by'] ? 'dead' : path_ohm < 10 * params['killed-by'] ? 'weak' : 'works';
     return { verdict, volts: Math.abs(volts), amperes: Math.abs(amperes) };
   },
