@@ -59,7 +59,7 @@ export function keepsRunning(spec: Engine, loads: readonly LoadSeen[]): boolean 
   return [...spec.spark, ...spec.fuel].every((id) => !isDead(id)) && (spec.stops ?? []).every(isDead);
 }
 
-/** States of a running engine at the detent where spark and fuel are fed best and the starter is out: an excited alternator stays so when the key moves on. */
+/** States of a running engine at the detent where spark and fuel are fed best and the starter is out, the later one of equals: an excited alternator stays so when the key moves on. */
 function runningStates(net: Network, scene: Scene, solve: SolveScene): States | undefined {
   const spec = net.circuit.engine!;
   const part = net.members.find((m) => m.part.kind.key !== undefined)?.part;
@@ -70,7 +70,7 @@ function runningStates(net: Network, scene: Scene, solve: SolveScene): States | 
     const { at, loads } = solve(net, { ...scene, key: { angle, came: 'up', in: true }, engine: 'running' });
     const verdict = (id: string) => loads.find((l) => l.id === id)?.verdict ?? 'works';
     const alive = [...spec.spark, ...spec.fuel].filter((id) => verdict(id) !== 'dead').length;
-    if (verdict(spec.crank) === 'dead' && alive > (best?.alive ?? -1)) best = { states: at.states, alive };
+    if (verdict(spec.crank) === 'dead' && alive >= (best?.alive ?? 0)) best = { states: at.states, alive };
   }
   return best?.states;
 }
