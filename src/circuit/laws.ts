@@ -122,3 +122,31 @@ export function junction(forward_V: number, bulk_ohm: number, leak_S = 1e-9, sof
     return { ampere: (soft_V * (softplus - atRest)) / bulk_ohm + leak_S * volts, siemens: slope / bulk_ohm + leak_S };
   };
 }
+
+/**
+ * A law with a resistance in series, as one law: u + R·i(u) = v. It rises everywhere as the law itself does.
+ * Cost: some ten calls of the law: Newton inside a bracket, to the last digits.
+ *
+ * @param ohm finite, > 0
+ */
+export function behindResistance(law: Law, ohm: number): Law {
+  return (volts) => {
+    let [low, high] = volts < 0 ? [volts, 0] : [0, volts];
+    // A law with a source of its own (a battery, an alternator) may push beyond what is applied.
+    for (let wide = 1; low + ohm * law(low).ampere > volts; wide *= 4) low -= wide;
+    for (let wide = 1; high + ohm * law(high).ampere < volts; wide *= 4) high += wide;
+    let own = volts;
+    let at = law(own);
+    for (let step = 0; step < 200; step++) {
+      const miss = own + ohm * at.ampere - volts;
+      if (miss > 0) high = Math.min(high, own);
+      else low = Math.max(low, own);
+      let next = own - miss / (1 + ohm * at.siemens);
+      if (!(next > low && next < high)) next = (low + high) / 2;
+      if (next === own || Math.abs(next - own) <= 1e-16 * Math.abs(volts)) break;
+      own = next;
+      at = law(own);
+    }
+    return { ampere: at.ampere, siemens: at.siemens / (1 + ohm * at.siemens) };
+  };
+}

@@ -1,5 +1,5 @@
 import type { Element } from '../circuit/element.ts';
-import { steadyDraw } from '../circuit/laws.ts';
+import { behindResistance, steadyDraw } from '../circuit/laws.ts';
 import type { Change, Part } from '../circuit/part.ts';
 import type { Condition } from '../circuit/scene.ts';
 
@@ -17,8 +17,8 @@ export function faultyElements(part: Part, changes: readonly Change[]): Elements
   if (touching.length === 0) return undefined;
   return (at) => {
     let list = part.kind.elements(part, at);
-    for (const [k, c] of touching.entries())
-      list = list.flatMap((e) => (e.id !== c.element ? [e] : c.do === 'series' ? inSeries(e, c.ohm, k) : [fixed(e, c.ohm)]));
+    for (const c of touching)
+      list = list.flatMap((e) => (e.id !== c.element ? [e] : c.do === 'series' ? inSeries(e, c.ohm) : [fixed(e, c.ohm)]));
     return list;
   };
 }
@@ -32,14 +32,11 @@ export function addedElements(part: Part, changes: readonly Change[]): readonly 
   });
 }
 
-function inSeries(e: Element, ohm: number, k: number): readonly Element[] {
+function inSeries(e: Element, ohm: number): readonly Element[] {
   if ('plus' in e || ('from' in e && 'ohm' in e)) return [{ ...e, ohm: e.ohm + ohm }];
   if ('into' in e) return [ohm === Number.POSITIVE_INFINITY ? { ...e, ampere: 0 } : e]; // an ideal current flows through any resistance
-  const inner = `~${e.id}~series${k}`;
-  return [
-    { ...e, to: inner },
-    { id: `${e.id}~added${k}`, from: inner, to: e.to, ohm },
-  ];
+  // One branch as before, so that the layout of the sound circuit still serves.
+  return [ohm === Number.POSITIVE_INFINITY ? fixed(e, ohm) : { ...e, law: behindResistance(e.law, ohm) }];
 }
 
 function fixed(e: Element, ohm: number): Element {
