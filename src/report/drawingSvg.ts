@@ -33,7 +33,7 @@ export type Shown = {
 };
 
 const head = 44;
-const trackHead = 56;
+const trackHead = 72;
 const legend = 64;
 
 /**
@@ -157,7 +157,7 @@ function liveWires(layout: Layout, ribbons: readonly Ribbon[]): readonly string[
       [c.x + ox, c.y + oy],
     ]);
     const again = above.potential
-      ? element('path', { class: 'edge', 'stroke-linecap': 'butt', 'stroke-width': above.width + 2.4, d }) +
+      ? element('path', { class: 'edge', 'stroke-width': above.width + 2.4, d }) +
         element('path', { class: 'core', 'stroke-width': above.width, stroke: ramp(above.potential[0]), d })
       : element('path', { class: 'floating', d });
     return [
@@ -283,7 +283,7 @@ function hangTag(t: HangTag): string {
   ].join('');
 }
 
-/** Number and name under each load's track, the name in at most two lines. */
+/** Number and name under each load's track, the name in at most three lines. */
 function trackHeads(layout: Layout, names: ReadonlyMap<string, string>): readonly string[] {
   const y = layout.height + 14;
   return layout.tracks.flatMap((t, k) => {
@@ -312,7 +312,7 @@ function wrapped(text: string, room: number): readonly string[] {
     if (lines.length > 0 && textWidth(longer, 14, 600) <= room) lines[lines.length - 1] = longer;
     else lines.push(word);
   }
-  return lines.slice(0, 2).map((line, k) => cut(k === 1 && lines.length > 2 ? `${line} ${lines[2]}` : line, room));
+  return lines.slice(0, 3).map((line, k) => cut(k === 2 && lines.length > 3 ? `${line} ${lines[3]}` : line, room));
 }
 
 function cut(line: string, room: number): string {

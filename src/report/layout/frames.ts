@@ -1,6 +1,7 @@
 import type { Columns } from './columns.ts';
 import type { Heights } from './heightsOnSheet.ts';
 import { sheet } from './heightsOnSheet.ts';
+import { innerLevels } from './innerLevels.ts';
 import type { Items } from './items.ts';
 import type { Carried, Frame, PlacedPole, PlacedWire, Point } from './layout.ts';
 import type { Nets, Piece } from './nets.ts';
@@ -46,9 +47,10 @@ export function framed(
       [item.bottoms, bottom, 1],
     ] as const)
       for (const lead of leads) {
+        const level = innerLevels(leads, columns).get(lead) ?? 0;
         const x = xAt(columns.leadAt.get(lead)!);
-        // The shared conductor runs one step inside the frame.
-        const inside = edge - way * sheet.frame.inner * (way === -1 ? 0.8 : 1);
+        // The shared conductor runs inside the frame, below the names of terminals at its lower edge.
+        const inside = edge - way * (sheet.frame.inner * level + (way === -1 ? 13 : 16));
         const carried = (p: Piece): Carried => ({ element: p.element, sign: isTurnedAt(p, lead.terminal) });
         const add = (points: readonly Point[], members: readonly Piece[]) => {
           if (members.length > 0 && points[0]!.join() !== points.at(-1)!.join())
@@ -90,32 +92,33 @@ export function framed(
           lead.members,
         );
         const xs = [...new Set([x, ...lead.members.map(at)])].sort((a, b) => a - b);
+        const isCorner = (member: Piece) => at(member) !== x && (at(member) === xs[0] || at(member) === xs.at(-1));
         for (const p of lead.members)
-          add(
-            [
-              [at(p), inside],
-              [at(p), tip(p)],
-            ],
-            [p],
-          );
+          if (!isCorner(p))
+            add(
+              [
+                [at(p), inside],
+                [at(p), tip(p)],
+              ],
+              [p],
+            );
         for (let k = 0; k + 1 < xs.length; k++) {
-          const [a, b] = [xs[k]!, xs[k + 1]!];
-          if (b <= x)
-            add(
-              [
-                [b, inside],
-                [a, inside],
-              ],
-              lead.members.filter((p) => at(p) <= a),
-            );
-          else
-            add(
-              [
-                [a, inside],
-                [b, inside],
-              ],
-              lead.members.filter((p) => at(p) >= b),
-            );
+          const [a, b] = xs[k + 1]! <= x ? [xs[k + 1]!, xs[k]!] : [xs[k]!, xs[k + 1]!];
+          const beyond = lead.members.filter((p) => (b < a ? at(p) <= b : at(p) >= b));
+          const last = beyond.length === 1 && isCorner(beyond[0]!) ? beyond[0] : undefined;
+          add(
+            last
+              ? [
+                  [a, inside],
+                  [b, inside],
+                  [b, tip(last)],
+                ]
+              : [
+                  [a, inside],
+                  [b, inside],
+                ],
+            beyond,
+          );
         }
         for (const at of xs) {
           const arms =

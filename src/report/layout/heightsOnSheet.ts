@@ -1,4 +1,6 @@
 import type { Channels } from './channels.ts';
+import type { Columns } from './columns.ts';
+import { innerLevels, levelCount } from './innerLevels.ts';
 import type { Items } from './items.ts';
 import type { Piece } from './nets.ts';
 import type { Rows } from './rows.ts';
@@ -42,7 +44,7 @@ const half = (p: Piece) => p.symbol.height / 2;
  *
  * @param marked  gaps in which a connector stands on a run of no more than that gap
  */
-export function heightsOnSheet(rows: Rows, items: Items, channels: Channels, marked: ReadonlySet<number>): Heights {
+export function heightsOnSheet(rows: Rows, items: Items, columns: Columns, channels: Channels, marked: ReadonlySet<number>): Heights {
   const above = new Float64Array(rows.count);
   const below = new Float64Array(rows.count);
   for (const item of items.items)
@@ -50,8 +52,8 @@ export function heightsOnSheet(rows: Rows, items: Items, channels: Channels, mar
       const row = rows.rowOf[p.index]!;
       const isFramed = item.unit?.block !== undefined;
       const f = sheet.frame;
-      const up = half(p) + (isFramed ? f.top + (item.tops.some((t) => t.members.length > 1) ? f.inner : 0) : 0);
-      const down = half(p) + (isFramed ? f.bottom + (item.bottoms.some((b) => b.members.length > 1) ? f.inner : 0) : 0);
+      const up = half(p) + (isFramed ? f.top + f.inner * levelCount(innerLevels(item.tops, columns)) : 0);
+      const down = half(p) + (isFramed ? f.bottom + f.inner * levelCount(innerLevels(item.bottoms, columns)) : 0);
       above[row] = Math.max(above[row]!, up);
       below[row] = Math.max(below[row]!, down);
     }

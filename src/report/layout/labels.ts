@@ -211,8 +211,8 @@ function alongWire(wire: PlacedWire): readonly Spot[] {
     if (length < 40) break;
     for (const share of [0.5, 0.3, 0.7]) {
       const [x, y] = [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
-      if (a[0] === b[0]) spots.push({ x: x + 6, y, side: 'right' }, { x: x - 6, y, side: 'left' });
-      else spots.push({ x: x - 14, y: y - 11, side: 'right' });
+      if (a[0] === b[0]) spots.push({ x: x + 8, y, side: 'right' }, { x: x - 8, y, side: 'left' });
+      else spots.push({ x: x - 14, y: y - 13.5, side: 'right' }, { x: x - 14, y: y + 13.5, side: 'right' });
     }
   }
   return spots;

@@ -1,5 +1,6 @@
 import type { Circuit } from '../../circuit/circuit.ts';
 import { channelsOf } from './channels.ts';
+import { columnsFor } from './columns.ts';
 import { brokenAt, crossingsOf } from './crossings.ts';
 import { framed } from './frames.ts';
 import { type Heights, heightsOf } from './heights.ts';
@@ -17,6 +18,8 @@ import { drawnStraps } from './straps.ts';
 export type LayoutWish = {
   /** Draw these parts alone: what belongs to one load. */
   readonly only?: Iterable<string>;
+  /** Keep everything in file order, for comparing. */
+  readonly inFileOrder?: boolean;
   /** Distance of two tracks, px; without one 66, wider where there are few. */
   readonly pitch?: number;
 };
@@ -35,10 +38,10 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   const heights = heightsOf(nets);
   const rows = rowsOf(nets, heights);
   const items = itemsOf(nets, heights, rows);
-  const columns = orderedColumns(nets, heights, rows, items);
+  const columns = wish.inFileOrder ? columnsFor(nets, heights, rows, items, items.under) : orderedColumns(nets, heights, rows, items);
   const channels = channelsOf(nets, rows.count, items, columns);
-  const ys = heightsOnSheet(rows, items, channels, markedGaps(nets, heights, rows));
-  const pitch = wish.pitch ?? Math.max(66, Math.min(92, Math.floor(924 / Math.max(1, columns.count))));
+  const ys = heightsOnSheet(rows, items, columns, channels, markedGaps(nets, heights, rows));
+  const pitch = wish.pitch ?? Math.max(66, Math.min(92, 2 * Math.floor(462 / Math.max(1, columns.count))));
   const xAt = (column: number) => sheet.gutter + pitch / 2 + column * pitch;
 
   const poles = nets.pieces.map((p): PlacedPole => {
@@ -159,17 +162,15 @@ function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<numbe
   return marked;
 }
 
-/** Whether a connector's mark may stand at a place: not within its own size of another line, a terminal or a frame. */
+/** Whether a connector's mark may stand at a place of a level or upright run: not within its own size of another line or of a terminal. */
 function clearOf(
   flats: readonly { y: number; from: number; to: number }[],
   uprights: readonly { x: number; y: number; end: number }[],
-): (at: Point) => boolean {
+): (at: Point, isFlat: boolean) => boolean {
   const mark = 10;
-  return ([x, y]) =>
-    !flats.some((f) => f.y !== y && Math.abs(f.y - y) < mark && x > f.from - mark && x < f.to + mark) &&
-    !uprights.some(
-      (u) =>
-        (Math.abs(u.x - x) < mark && Math.abs(u.y - y) < mark) ||
-        (u.x !== x && Math.abs(u.x - x) < mark && y > Math.min(u.y, u.end) - mark && y < Math.max(u.y, u.end) + mark),
-    );
+  return ([x, y], isFlat) =>
+    !uprights.some((u) => Math.abs(u.x - x) < mark && Math.abs(u.y - y) < mark) &&
+    (isFlat
+      ? !uprights.some((u) => Math.abs(u.x - x) < mark && y > Math.min(u.y, u.end) - mark && y < Math.max(u.y, u.end) + mark)
+      : !flats.some((f) => Math.abs(f.y - y) < mark && x > f.from - mark && x < f.to + mark));
 }

@@ -32,7 +32,7 @@ export function netWires(
   net: Net,
   ends: readonly NetEnd[],
   railAt: (x: number) => number | undefined,
-  isClear: (at: Point) => boolean,
+  isClear: (at: Point, isFlat: boolean) => boolean,
 ): Drawn {
   const bar = net.bar;
   const middle = ends.reduce((sum, e) => sum + e.y, 0) / Math.max(1, ends.length);
@@ -187,7 +187,7 @@ function split(
   lines: readonly Stretch[],
   joints: ReadonlyMap<number, string>,
   net: number,
-  isClear: (at: Point) => boolean,
+  isClear: (at: Point, isFlat: boolean) => boolean,
 ): Omit<Drawn, 'dots'> {
   const wires: PlacedWire[] = [];
   const pins: PlacedPin[] = [];
@@ -199,8 +199,8 @@ function split(
     if (known === undefined || longestRun(line.points).length > longestRun(known.points).length) home.set(only, line);
   }
   for (const line of lines) {
-    const ends = { from: joints.get(line.a)!, to: joints.get(line.b)! };
     const only = line.shows[0]!;
+    const ends = endsOf(line, joints);
     if (home.get(only.way) === line && only.way.strand!.edges.length > 1) {
       const pieces = splitAtPins(line, only, ends, net, isClear);
       wires.push(...pieces.wires);
@@ -217,6 +217,15 @@ function split(
     });
   }
   return { wires, pins };
+}
+
+/** Terminals whose volts stand at a line's ends. A line that shows one strand alone never borrows the volts of a third point that it passes. */
+function endsOf(line: Stretch, joints: ReadonlyMap<number, string>): { from: string; to: string } {
+  const [from, to] = [joints.get(line.a)!, joints.get(line.b)!];
+  const [only, more] = line.shows;
+  if (!only?.way.strand || more) return { from, to };
+  const [u, v] = only.isForward ? [only.way.u, only.way.v] : [only.way.v, only.way.u];
+  return { from: from === u || from === v ? from : u, to: to === u || to === v ? to : v };
 }
 
 /** The wire of a strand that a line shows besides others: the first one before the strand's own line, the last one behind it. */
@@ -257,7 +266,7 @@ function splitAtPins(
   { way, isForward }: Shown,
   ends: { from: string; to: string },
   net: number,
-  isClear: (at: Point) => boolean,
+  isClear: (at: Point, isFlat: boolean) => boolean,
 ): { wires: PlacedWire[]; pins: PlacedPin[] } {
   const strand = way.strand!;
   const edges = isForward ? strand.edges : [...strand.edges].reverse().map((e) => ({ edge: e.edge, isForward: !e.isForward }));
@@ -278,13 +287,15 @@ function splitAtPins(
   let first = 0;
   const close = (to: string, next: number) => {
     const own = edges.slice(first, next).find((e) => !e.edge.isPin);
+    // Behind a pin at the very end of a strand there is no wire any more, only the pin's own current.
+    const seen = own ?? edges[first - 1] ?? edges[next];
     wires.push({
       net,
       points,
       from,
       to,
       wires: own ? [own.edge.part] : [],
-      carries: own ? [carriedBy(own.edge, own.isForward)] : [],
+      carries: seen ? [carriedBy(seen.edge, seen.isForward)] : [],
     });
   };
   for (const [k, mark] of places.entries()) {
@@ -302,15 +313,13 @@ function splitAtPins(
 }
 
 /** The place nearest to a share of a straight run that is clear; the share itself when none is. */
-function spotOn(p: Point, q: Point, share: number, isClear: (at: Point) => boolean): Point {
+function spotOn(p: Point, q: Point, share: number, isClear: (at: Point, isFlat: boolean) => boolean): Point {
   const length = Math.abs(q[0] - p[0]) + Math.abs(q[1] - p[1]);
-  const at = (along: number): Point => [
-    Math.round(p[0] + ((q[0] - p[0]) * along) / length),
-    Math.round(p[1] + ((q[1] - p[1]) * along) / length),
-  ];
+  const on = (k: 0 | 1, along: number) => (p[k] === q[k] ? p[k] : Math.round(p[k] + ((q[k] - p[k]) * along) / length));
+  const at = (along: number): Point => [on(0, along), on(1, along)];
   const wanted = share * length;
   for (let step = 0; step <= 6; step++)
     for (const along of [wanted + 6 * step, wanted - 6 * step])
-      if (along > 10 && along < length - 10 && isClear(at(along))) return at(along);
+      if (along > 10 && along < length - 10 && isClear(at(along), p[1] === q[1])) return at(along);
   return at(wanted);
 }

@@ -28,16 +28,16 @@ export function drawnStraps(
     for (const mark of nets.nets[strap.a]!.edges.concat(nets.nets[strap.b]!.edges))
       if (mark.isPin && nets.nets.every((n) => n.bar?.part?.id !== mark.part) && (ends.has(mark.from) || ends.has(mark.to)))
         pins.push({ id: mark.id, part: mark.part, x: Math.round((a.x2 + b.x1) / 2), y, flat: true });
+    // A strap in two lengths is told by its first; one that begins at a battery post has that post's volts, not the bar's.
+    const first = strap.edges[0]!;
+    const isForward = nets.netOf(first.from) === nets.netOf(a.terminal);
     wires.push({
       net: strap.a,
       points,
-      from: a.terminal,
-      to: b.terminal,
+      from: isForward ? first.from : first.to,
+      to: isForward ? first.to : first.from,
       wires: [...new Set(strap.edges.filter((e) => !e.isPin).map((e) => e.part))],
-      // Counted from bar to bar along the strap's own wires; a strap in two lengths shows the first.
-      carries: strap.edges
-        .slice(0, 1)
-        .map((e) => ({ element: e.element, sign: (nets.netOf(e.from) === nets.netOf(a.terminal)) === (e.sense === 1) ? 1 : -1 })),
+      carries: [{ element: first.element, sign: isForward === (first.sense === 1) ? 1 : -1 }],
     });
   }
   return { wires, pins, bottom: top + (count > 0 ? 20 + count * sheet.strap : 0) };

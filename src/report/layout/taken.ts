@@ -1,5 +1,8 @@
 import type { Box, Layout } from './layout.ts';
 
+/** Widest ribbon with its edges, px: labels keep clear of it whatever flows. */
+const ribbon = 11.4;
+
 /** Boxes that nothing further may lie on, in strips of 64 px so that a question looks at few of them. */
 export class Taken {
   private readonly strips = new Map<number, Box[]>();
@@ -9,7 +12,7 @@ export class Taken {
     for (const w of bare.wires)
       for (let k = 0; k + 1 < w.points.length; k++) {
         const [[x0, y0], [x1, y1]] = [w.points[k]!, w.points[k + 1]!];
-        this.add(around(x0, y0, x1, y1, 3.5));
+        this.add(around(x0, y0, x1, y1, ribbon / 2));
       }
     for (const b of bare.bars) {
       this.add(around(b.x1, b.y, b.x2, b.y, 3));

@@ -1,10 +1,10 @@
 import { type PartSymbol, stroke } from './shape.ts';
 
-/** A connector's pin: the fork of a plug on the wire. */
+/** A connector's pin: a small cell across the wire. No arrow, which would look like the sign of a current. */
 export const pin: PartSymbol = {
   role: 'pin',
-  height: 10,
+  height: 7,
   left: 6,
   right: 6,
-  shapes: [stroke('M-5.5 -3.5L0 2L5.5 -3.5', { line: 1.8 }), stroke('M-5.5 1.5L0 7L5.5 1.5', { line: 1.8 })],
+  shapes: [stroke('M-5.5 -3.5H5.5V3.5H-5.5Z', { fill: 'sheet', line: 1.6 })],
 };
