@@ -25,7 +25,7 @@ export function helpOf(command: Command, columns: number): string {
     o.multiple ? `${o.about}; may be given several times` : o.about,
   ]);
   return [
-    `detent ${command.usage}`,
+    ...wrapped(`detent ${command.usage}`, columns),
     '',
     ...wrapped(command.about, columns),
     '',

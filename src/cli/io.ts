@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { closeSync, fstatSync, openSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readdirSync, readSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { nearNames } from '../circuit/nearNames.ts';
@@ -50,13 +50,38 @@ function readFile(path: string): Read<string> {
     const stat = fstatSync(handle);
     if (stat.isDirectory()) return failed(path, 'file-is-folder', `${path} is a folder`, 'a file is wanted here', ['name a file in it']);
     if (stat.isFile() && stat.size > limit_bytes) return tooLarge(path);
-    const bytes = readFileSync(handle);
+    const bytes = upTo(handle, limit_bytes + 1);
     if (bytes.length > limit_bytes) return tooLarge(path);
     return { ok: true, value: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes), problems: [] };
   } catch (error) {
     return failed(path, ...readingSaid(path, error));
   } finally {
     if (handle !== undefined && handle !== 0) closeSync(handle);
+  }
+}
+
+/** Reads at most so many bytes: a device or a pipe may never end. */
+function upTo(handle: number, most: number): Uint8Array {
+  const bytes = new Uint8Array(most);
+  let length = 0;
+  while (length < most) {
+    const got = readSome(handle, bytes, length);
+    if (got === 0) break;
+    length += got;
+  }
+  return bytes.subarray(0, length);
+}
+
+function readSome(handle: number, bytes: Uint8Array, from: number): number {
+  for (;;) {
+    try {
+      return readSync(handle, bytes, from, bytes.length - from, null);
+    } catch (error) {
+      // A pipe or terminal that has nothing yet: ask again. The end of some pipes comes as EOF.
+      if (codeOf(error) === 'EOF') return 0;
+      if (codeOf(error) !== 'EAGAIN') throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10);
+    }
   }
 }
 

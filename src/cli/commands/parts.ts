@@ -42,12 +42,20 @@ export const parts: Command = {
     const sheet = kindSheet(kind);
     if (args.json) printJson(sheet, io);
     else {
-      io.print([`${sheet.kind}: ${sheet.title}`, ...wrapped(sheet.about, io.columns), ''].join('\n'));
+      const line = (head: string, text: string) =>
+        wrapped(text, io.columns - 11).map((piece, k) => (k === 0 ? head.padEnd(11) : ' '.repeat(11)) + piece);
+      const terminals = sheet.terminals.map((t) => (t.about ? `${t.name} (${t.about})` : t.name)).join(', ');
       io.print(
-        `terminals  ${sheet.terminals.length > 0 ? sheet.terminals.map((t) => (t.about ? `${t.name} (${t.about})` : t.name)).join(', ') : 'as its parameters say'}`,
+        [
+          `${sheet.kind}: ${sheet.title}`,
+          ...wrapped(sheet.about, io.columns),
+          '',
+          ...line('terminals', terminals === '' ? 'as its parameters say' : terminals),
+          ...(sheet.settings.length > 0 ? line('settings', `${sheet.settings.join(', ')} (at rest: ${sheet.settings[0]})`) : []),
+          ...line('load', sheet.load ? 'yes, unless the file says `load: no`' : 'no'),
+          '',
+        ].join('\n'),
       );
-      if (sheet.settings.length > 0) io.print(`settings   ${sheet.settings.join(', ')} (at rest: ${sheet.settings[0]})`);
-      io.print(`load       ${sheet.load ? 'yes, unless the file says `load: no`' : 'no'}\n`);
       const rows = sheet.parameters.map((p) => [
         p.name,
         p.written,
