@@ -1,6 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { engineSeen } from '../solve/engine.ts';
+import { jointAmperes } from '../solve/jointAmperes.ts';
 import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import type { Network } from '../solve/network.ts';
 import { type OperatingPoint, operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
@@ -62,7 +63,7 @@ export function momentOf(net: Network, healthyNet: Network, scene: Scene, load?:
 function figuresOf(at: OperatingPoint): Figures {
   const volts = new Map<string, number | null>();
   for (const terminal of at.network.nodeOf.keys()) volts.set(terminal, voltsAt(at, terminal) ?? null);
-  return { volts, amperes: new Map(at.network.branches.map((b, k) => [b.id, at.amperes[k]!])) };
+  return { volts, amperes: new Map([...at.network.branches.map((b, k) => [b.id, at.amperes[k]!] as const), ...jointAmperes(at)]) };
 }
 
 function conducting(at: OperatingPoint): ReadonlySet<string> {
