@@ -1,6 +1,6 @@
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { chargingResistance, innerResistance, openCircuitVolts } from './shared/leadAcid.ts';
+import { chargingResistance, innerResistance, oneWay, openCircuitVolts } from './shared/leadAcid.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 
@@ -14,6 +14,9 @@ type BatteryParams = {
 
 /** Cold-cranking amperes for an ampere-hour, for a battery whose file does not say (estimate: 420 A for 50 Ah). */
 const crankingPerAh = 8.4;
+
+/** Share of the inner resistance that is laid into the piece which charges less willingly: any share gives the same currents while it gives. */
+const plateShare = 0.1;
 
 /** A lead battery: volts and inner resistance by charge and temperature; it takes charge less willingly than it gives. */
 export const battery = definePart({
@@ -69,21 +72,16 @@ export const battery = definePart({
   },
   terminals: () => [{ name: '+' }, { name: '-' }],
   varies: ['state'],
-  initial: ({ params }) => ({ charge: params.charge, takes: false }),
+  initial: ({ params }) => ({ charge: params.charge }),
   elements: ({ params }, at) => {
     const charge = typeof at.state['charge'] === 'number' ? at.state['charge'] : params.charge;
     const rest = openCircuitVolts(charge, params.voltage, at.ambient);
-    const ohm =
-      at.state['takes'] === true
-        ? chargingResistance(params.capacity, params.voltage, charge, rest)
-        : (params.resistance ?? innerResistance(crankingOf(params), params.voltage, charge, at.ambient));
-    return [{ id: '', plus: '+', minus: '-', volt: rest, ohm }];
-  },
-  // Giving and taking have the same volts at no current, so there is nothing to fall between; the microampere keeps rounding out.
-  settle: (_part, { state }, read) => {
-    const amperes = read.amperes('');
-    const takes = state['takes'] === true ? amperes < 1e-6 : amperes < -1e-6;
-    return takes === (state['takes'] === true) ? state : { ...state, takes };
+    const inner = params.resistance ?? innerResistance(crankingOf(params), params.voltage, charge, at.ambient);
+    const charging = chargingResistance(params.capacity, params.voltage, charge, rest);
+    return [
+      { id: '', plus: '~cells', minus: '-', volt: rest, ohm: (1 - plateShare) * inner },
+      { id: 'plates', from: '~cells', to: '+', law: oneWay(plateShare * inner, charging) },
+    ];
   },
   supply: () => ['+', '-'],
   timing: {

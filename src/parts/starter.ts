@@ -1,6 +1,9 @@
+import type { Law } from '../circuit/element.ts';
+import { resistive, running } from '../circuit/laws.ts';
 import { definePart, type FaultMode, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
 import { contactFaults } from './shared/contactFaults.ts';
+import { ownVolts } from './shared/lawVerdict.ts';
 import { named, seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 import { verdictOf } from './shared/verdict.ts';
@@ -8,6 +11,15 @@ import { verdictOf } from './shared/verdict.ts';
 /** Main contact of the solenoid, Ω: 0.2 V at 200 A (limit for starter with solenoid in a maker's manual: 0.2 V more than the cable, secondary). */
 const contact_ohm = 0.001;
 const bypass_ohm = 0.01;
+
+/** Torque of a cranked engine: most of it friction and compression, whatever the speed (estimate). */
+const growth = 0.25;
+
+function motorLaw(params: { readonly nominal: number; readonly cranking: number; readonly locked: number; readonly turns: string }): Law {
+  if (params.turns === 'locked') return resistive(params.locked);
+  const at_V = (7 / 8) * params.nominal;
+  return running(at_V / params.cranking, at_V, Math.max(1.5, params.cranking / params.locked), growth);
+}
 
 type StarterParams = { readonly 'pull-in': number; readonly 'hold-in': number; readonly nominal: number };
 
@@ -19,8 +31,9 @@ function pullOf({ params }: Part<StarterParams>, pullIn_A: number, holdIn_A: num
 /**
  * Starter with its solenoid. The pull-in winding lies between 50 and the motor and has nothing across it once the main
  * contact is closed; the hold-in winding lies between 50 and ground. So a broken hold-in winding makes it hammer, and
- * after the key lets go both windings are in series with opposite pull, and it drops out. The motor is a
- * resistance: what its back-EMF leaves at cranking speed.
+ * after the key lets go both windings are in series with opposite pull, and it drops out. The motor turns
+ * the engine against a torque that hardly depends on speed: standing it is a few milliohms, turning its back-EMF
+ * leaves nearly the same current at any volts.
  */
 export const starter = definePart({
   kind: 'starter',
@@ -59,7 +72,7 @@ export const starter = definePart({
     cranking: {
       as: 'quantity',
       dimension: 'resistance',
-      about: 'motor at cranking speed: volts over amperes',
+      about: 'motor at cranking speed: volts over amperes at seven eighths of nominal volts',
       default: 0.062,
       min: 0.0005,
       max: 100,
@@ -125,7 +138,7 @@ export const starter = definePart({
     const engaged = at.state['engaged'] === true;
     return [
       { id: 'contact', from: '30', to: '~45', ohm: engaged ? contact_ohm : Number.POSITIVE_INFINITY },
-      { id: 'motor', from: '~45', to: '31', ohm: params.turns === 'locked' ? params.locked : params.cranking },
+      { id: 'motor', from: '~45', to: '31', law: motorLaw(params) },
       { id: 'pull-in', from: '50', to: '~45', ohm: params['pull-in'] },
       { id: 'hold-in', from: '50', to: '31', ohm: params['hold-in'] },
       ...(params.bypass ? [{ id: 'bypass', from: '30', to: '16', ohm: engaged ? bypass_ohm : Number.POSITIVE_INFINITY }] : []),
@@ -145,12 +158,10 @@ export const starter = definePart({
   },
   judge: ({ params }, _at, read) => {
     const amperes = Math.abs(read.amperes('motor'));
-    const share = params.turns === 'locked' ? 0 : (amperes * params.cranking) / params.nominal;
-    return {
-      verdict: verdictOf(share, params['weak-below'], params['dead-below']),
-      volts: Math.abs(read.across('~45', '31')),
-      amperes,
-    };
+    const volts = Math.abs(read.across('~45', '31'));
+    // Volts behind worn brushes: those that the current needs.
+    const share = params.turns === 'locked' ? 0 : ownVolts(motorLaw(params), volts, amperes) / params.nominal;
+    return { verdict: verdictOf(share, params['weak-below'], params['dead-below']), volts, amperes };
   },
   loadEnds: () => ['30', '31'],
   poles: ({ params }) => [
@@ -180,7 +191,7 @@ function starterFaults(id: string, bypass: boolean): readonly FaultMode[] {
     ...winding('pull-in'),
     ...winding('hold-in'),
     ...named(
-      seriesFaults(id, 'motor', 'the motor with its brushes', { open: 0.8, resistance: 1, comesAndGoes: 1 }, practice, [0.02, 0.05, 0.3]),
+      seriesFaults(id, 'motor', 'the motor with its brushes', { open: 0.8, resistance: 1, comesAndGoes: 1 }, practice, [0.01, 0.02, 0.1]),
       'brushes',
     ),
     ...(bypass

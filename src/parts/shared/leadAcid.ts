@@ -1,3 +1,5 @@
+import type { Law } from '../../circuit/element.ts';
+
 /**
  * Volts at rest of a 12 V lead battery by charge, at 27 °C.
  * Source: charts of two makers of batteries, 100 % 1.265 to 0 % 1.120 specific gravity (secondary). Other printed sets
@@ -64,4 +66,23 @@ export function innerResistance(coldCranking_A: number, nominal_V: number, charg
 export function chargingResistance(capacity_Ah: number, nominal_V: number, charge: number, rest_V: number): number {
   const taken_A = capacity_Ah * (0.01 + 0.4 * (1 - Math.min(1, Math.max(0, charge))));
   return Math.max(0.1, 1.2 * nominal_V - rest_V) / taken_A;
+}
+
+/** Width of the bend between giving and taking, V: nothing beside any reading. */
+const bend_V = 1e-6;
+
+/**
+ * A resistance that is small one way and large the other. Exactly nothing flows at 0 V; rises everywhere.
+ *
+ * @param give_ohm  while current flows from its first end to its second, > 0
+ * @param take_ohm  the other way, taken as at least `give_ohm`
+ */
+export function oneWay(give_ohm: number, take_ohm: number): Law {
+  const [give, take] = [1 / give_ohm, 1 / Math.max(give_ohm, take_ohm)];
+  return (volts) => {
+    const size = Math.hypot(volts, bend_V);
+    // size − bend, written so that volts far under the bend keep their digits.
+    const giving = (volts + (volts * volts) / (size + bend_V)) / 2;
+    return { ampere: take * volts + (give - take) * giving, siemens: take + ((give - take) * (1 + volts / size)) / 2 };
+  };
 }
