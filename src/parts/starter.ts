@@ -8,8 +8,8 @@ import { named, seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 import { verdictOf } from './shared/verdict.ts';
 
-/** Main contact of the solenoid, Ω: 0.2 V at 200 A (limit for starter with solenoid in a maker's manual: 0.2 V more than the cable, secondary). */
-const contact_ohm = 0.001;
+/** Main contact of the solenoid, Ω: 0.1 V at 200 A when good (estimate; the limit is 0.3 V, a manual quoting SAE, secondary). */
+const contact_ohm = 0.0005;
 const bypass_ohm = 0.01;
 
 /** Torque of a cranked engine: most of it friction and compression, whatever the speed (estimate). */
