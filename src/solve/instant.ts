@@ -25,6 +25,8 @@ const enough = 1e-11;
 const rounding = 1e-14;
 /** What a law may miss of the largest current; above it Newton goes on though rounding might explain it. */
 const solved = 1e-10;
+/** What a law may miss of the current that its source would push through a short: a thousandth of its last bit, where nothing flows. */
+const unseen = 1e-19;
 /** More than ever needed (the worst met is in tests/solve/newton.test.ts): a bound for networks that have no solution. */
 const mostIterations = 200;
 
@@ -67,7 +69,8 @@ function newton(network: Network, space: Workspace, { siemens, push, laws }: Bra
     const { worst, met, climb } = tangents.compared(volts, enough, rounding * largestOf(volts));
     if (met || iterations === mostIterations) {
       const instant = finished(network, space, done, { siemens, push }, volts, worst, iterations);
-      if (worst <= solved * measureOf(instant.amperes, space.steadyFeeds, push) || iterations === mostIterations) return instant;
+      const enoughSolved = worst <= solved * measureOf(instant.amperes, space.steadyFeeds, push) || worst <= unseen * largestOf(push);
+      if (enoughSolved || iterations === mostIterations) return instant;
     }
     if (climb <= 0 || iterations === 1) {
       // The first lines were no tangents: where they lead is only the place to begin.
@@ -160,7 +163,8 @@ function finished(
   const floats = new Uint8Array(volts.length);
   markFloating(done, floats);
   const largest = measureOf(amperes, space.steadyFeeds, push);
-  const residual = largest === 0 ? 0 : Math.max(largestOf(left), worst) / largest;
+  const missed = worst <= unseen * largestOf(push) ? 0 : worst;
+  const residual = largest === 0 ? 0 : Math.max(largestOf(left), missed) / largest;
   return { volts, floats, amperes, siemens, push, residual, iterations };
 }
 
