@@ -30,11 +30,11 @@ test('15 contact dead at ON: fires and dies at release, the petrol story without
   expect(estate.at('between ON and START', 'S1.30-15 open at ON').is('Y1')).toBe('works');
 });
 
-test('glow current, about 45 A, never passes the key', () => {
-  // Four plugs of 10 to 12 A steady (handbook copies, secondary).
+test('glow current, some 50 A, never passes the key', () => {
+  // Four plugs of 0.9 Ω, with 10 to 12 A steady by handbook copies (secondary) and a little more when new.
   const on = estate.at('ON');
-  expect(on.amps('FL2')).toBeGreaterThan(40);
-  expect(on.amps('FL2')).toBeLessThan(50);
+  expect(on.amps('FL2')).toBeGreaterThan(45);
+  expect(on.amps('FL2')).toBeLessThan(56);
   expect(on.amps('S1.30-15')).toBeLessThan(4);
 });
 

@@ -16,15 +16,15 @@ import { vehicle } from './vehicle.ts';
 /** System volts over 12: guide values for drops of wires and switches go with them (common practice, no source). */
 const vehicles = [
   { name: 'bench-board', volts: 12 },
-  { name: 'light-van', volts: 12 },
-  { name: 'saloon', volts: 12 },
-  { name: 'motorcycle', volts: 12 },
-  { name: 'tractor', volts: 12, full: ['F1'] }, // with everything on the main fuse is nearly full, by intention: one more work lamp blows it
-  { name: 'diesel-estate', volts: 12 },
-  { name: 'truck', volts: 24, idle: ['Y1'] }, // the stop solenoid gets current for some seconds after key-off only
-  { name: 'classic-six-volt', volts: 6, lost: 0.08 }, // contacts do not shrink with the volts: 6 V lives with more (common practice, no source)
-  { name: 'boat', volts: 12 },
-  { name: 'modern-saloon', volts: 12 },
+  { name: 'light-van', volts: 12, starter: ['G1.+', 'M1.30', 'M1.31', 'G1.-', 'START'] },
+  { name: 'saloon', volts: 12, starter: ['G1.+', 'M1.30', 'M1.31', 'G1.-', 'START'] },
+  { name: 'motorcycle', volts: 12, starter: ['G1.+', 'M1.1', 'M1.2', 'G1.-', 'ON, S3 on'] },
+  { name: 'tractor', volts: 12, starter: ['G1.+', 'M1.30', 'M1.31', 'G1.-', 'START, S3 pressed'], full: ['F1'] }, // with everything on the main fuse is nearly full, by intention: one more work lamp blows it
+  { name: 'diesel-estate', volts: 12, starter: ['G1.+', 'M1.30', 'M1.31', 'G1.-', 'START, S5 pressed'] },
+  { name: 'truck', volts: 24, starter: ['G2.+', 'M1.30', 'M1.31', 'G1.-', 'START'], idle: ['Y1'] }, // the stop solenoid gets current for some seconds after key-off only
+  { name: 'classic-six-volt', volts: 6, starter: ['G1.-', 'M1.1', 'M1.2', 'G1.+', 'ON, S2 on'], lost: 0.08 }, // contacts do not shrink with the volts: 6 V lives with more (common practice, no source)
+  { name: 'boat', volts: 12, starter: ['G1.+', 'M1.1', 'M1.2', 'G1.-', 'START'] },
+  { name: 'modern-saloon', volts: 12, starter: ['G1.+', 'M1.30', 'M1.31', 'G1.-', 'START, S2 pressed'] },
 ] as const;
 
 /** Drop guide at 12 V, V: wire 0.2, switch contact 0.3, connection and ground 0.1 (service texts, secondary). */
@@ -33,8 +33,8 @@ const guide_V: Readonly<Record<string, number>> = { wire: 0.2, contact: 0.3, pin
 const mostLost = 0.055;
 
 describe.each(vehicles)('$name', ({ name, volts, ...allowed }) => {
-  const allow: { full?: readonly string[]; idle?: readonly string[]; lost?: number } = allowed;
-  const { circuit, problems, table } = vehicle(name);
+  const allow: { full?: readonly string[]; idle?: readonly string[]; lost?: number; starter?: readonly string[] } = allowed;
+  const { circuit, problems, table, at } = vehicle(name);
   const scale = volts / 12;
 
   test('reads without problems or warnings, and opens with what it teaches and its key-off current', () => {
@@ -107,6 +107,15 @@ describe.each(vehicles)('$name', ({ name, volts, ...allowed }) => {
       if (1 - seen.volts / supply > (allow.lost ?? mostLost)) poor.add(`${load} ${seen.volts.toFixed(2)} V of ${supply.toFixed(2)} V`);
     }
     expect([...poor]).toEqual([]);
+  });
+
+  test('starter circuit while cranking: feed 0.5 V, return 0.3 V at most (service texts, secondary; 24 V twice, 6 V the same)', () => {
+    if (!allow.starter) return expect(name).toBe('bench-board');
+    const [plus = '', feed = '', back = '', minus = '', scene = ''] = allow.starter;
+    const cranking = at(scene);
+    expect(cranking.is('M1')).not.toBe('dead');
+    expect(Math.abs(cranking.volts(plus, feed)), 'feed').toBeLessThan(0.5 * Math.max(1, scale));
+    expect(Math.abs(cranking.volts(back, minus)), 'return').toBeLessThan(0.3 * Math.max(1, scale));
   });
 
   test('every load works in some key position', () => {
