@@ -37,6 +37,8 @@ export type TablePosition = {
   readonly to: number;
   readonly detent: boolean;
   readonly key: KeyPlace;
+  /** Where the key of the sound lock would be, when a weak spring or worn lock leaves it elsewhere. */
+  readonly soundKey?: KeyPlace;
 };
 export type PositionTable = {
   readonly positions: readonly TablePosition[];
@@ -97,7 +99,7 @@ export function positionTable(circuit: Circuit, worlds: readonly World[], option
 type Shared = readonly { readonly share: number; readonly vehicle: Vehicle }[];
 
 function cell(id: string, position: TablePosition, vehicles: Shared, healthy: Vehicle): Cell {
-  const sound = healthy.seen(id, position);
+  const sound = healthy.seen(id, position.soundKey ? { ...position, key: position.soundKey } : position);
   const seen = vehicles.map(({ share, vehicle }) => ({ share, vehicle, is: vehicle.seen(id, position) })).sort((a, b) => b.share - a.share);
   const main = seen[0]!;
   const other = seen.find((s) => s.is.verdict !== main.is.verdict);
@@ -133,10 +135,14 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
     net.members.find((m) => m.part.kind.key !== undefined)?.part ?? [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
   if (!part?.kind.key) return [noKey];
   const model = part.kind.key(part);
+  const soundPart = circuit.parts.get(part.id) ?? part;
+  const soundModel = soundPart.kind.key?.(soundPart) ?? model;
   const up = keyStretches(model).map((s: KeyStretch): TablePosition => ({ ...s, key: { angle: s.keyAngle, came: 'up', in: true } }));
   const returned = model.positions.flatMap((p): TablePosition[] => {
     if (p.springsTo === undefined) return [];
-    const key = model.released({ angle: p.angle, came: 'up', in: true });
+    const turned: KeyPlace = { angle: p.angle, came: 'up', in: true };
+    const key = model.released(turned);
+    const soundKey = soundModel.released(turned);
     return [
       {
         name: `${p.springsTo} after ${p.name}`,
@@ -145,6 +151,7 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
         to: key.angle,
         detent: true,
         key,
+        ...(soundKey.angle !== key.angle && { soundKey }),
       },
     ];
   });

@@ -3,9 +3,12 @@ import { closedAt, keyStretches } from '../../src/circuit/keyStretches.ts';
 import type { FaultMode, Part } from '../../src/circuit/part.ts';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import type { KeyPlace } from '../../src/circuit/scene.ts';
+import { worldsOf } from '../../src/faults/fault.ts';
+import { readFault } from '../../src/faults/faultPhrase.ts';
 import { partKinds } from '../../src/parts/index.ts';
 import { continuityTable } from '../../src/parts/keySwitch/continuityTable.ts';
 import { keySwitch } from '../../src/parts/keySwitch.ts';
+import { positionTable } from '../../src/solve/positionTable.ts';
 import { circuitFrom, exampleOf } from './examples.ts';
 import { solved } from './solved.ts';
 
@@ -225,6 +228,19 @@ wires:
     ['S1.30-15 20 Ω', 60, 'works weak dead'],
     ['S1 lost motion 12°', 90, 'dead works dead'],
   ] as [string, number, string][])('%s at %f°', (fault, angle, seen) => expect(lamps(up(angle), fault)).toBe(seen));
+
+  test('a weak spring is seen in the column of its own, against a sound spring', () => {
+    const read = readFault('S1 spring weak 17°', board);
+    if (!read.ok) throw new Error('no such fault');
+    const table = positionTable(board, worldsOf([read.value]));
+    const column = table.positions.findIndex((p) => p.name === 'ON after START');
+    expect(table.rows.map((r) => [r.id, r.cells[column]!.healthy.verdict, r.cells[column]!.verdict, r.cells[column]!.changed])).toEqual([
+      ['H1', 'works', 'dead', true],
+      ['H2', 'works', 'works', false],
+      ['H3', 'dead', 'dead', false],
+      ['H4', 'works', 'works', false],
+    ]);
+  });
 
   test('the key-in contact is closed while the key is in the lock, open without it', () => {
     expect(solved(board, { key: up(0) }).verdict('H4')).toBe('works');
