@@ -17,6 +17,11 @@ export type Answers = {
   readonly moment?: Calls['moment']['gives'] | undefined;
   readonly beside?: Calls['moment']['gives'] | undefined;
   readonly reading?: Calls['reading']['gives'] | undefined;
+  /** Drawing of what belongs to `only.load` alone. */
+  readonly only?: { readonly load: string; readonly layout: Calls['layout']['gives'] } | undefined;
+  readonly way?: Calls['way']['gives'] | undefined;
+  /** From the turn of the key to the answer on the screen's side, ms. */
+  readonly took?: number | undefined;
   /** Own bug or a dead worker: said, never hidden. */
   readonly failure?: string | undefined;
 };
@@ -31,6 +36,8 @@ export type Surroundings = {
   readonly line?: TabLine | undefined;
   readonly today: () => string;
   readonly newId: () => string;
+  /** Milliseconds of any clock that never goes back. */
+  readonly now: () => number;
   /** Writes the link of what is shown into the address. */
   readonly showLink: (hash: string) => void;
   /** Which job this tab has open, for a reload. */
@@ -52,12 +59,15 @@ export class Desk {
   private readonly listeners = new Set<() => void>();
   /** The circuit that the answers are about. */
   private readName: string | undefined;
+  private asked = 0;
   private engineTimer: ReturnType<typeof setTimeout> | undefined;
   private readonly circuits: Latest<Calls['circuit']['takes'], Calls['circuit']['gives']>;
   private readonly tables: Latest<Calls['table']['takes'], Calls['table']['gives']>;
   private readonly moments: Latest<Calls['moment']['takes'], Calls['moment']['gives']>;
   private readonly besides: Latest<Calls['moment']['takes'], Calls['moment']['gives']>;
   private readonly readings: Latest<Calls['reading']['takes'], Calls['reading']['gives']>;
+  private readonly onlies: Latest<Calls['layout']['takes'], Calls['layout']['gives']>;
+  private readonly wayDowns: Latest<Calls['way']['takes'], Calls['way']['gives']>;
   private readonly engines: Latest<Calls['engine']['takes'], EngineState>;
 
   constructor(session: Session, around: Surroundings) {
@@ -76,9 +86,11 @@ export class Desk {
     const failed = (error: unknown) => this.answer({ failure: error instanceof Error ? error.message : String(error) });
     this.circuits = new Latest(this.asking('circuit'), (circuit, { choice }) => this.circuitRead(circuit, choice), failed);
     this.tables = new Latest(this.asking('table'), (table) => this.answer({ table }), failed);
-    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment }), failed);
+    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment, took: this.around.now() - this.asked }), failed);
     this.besides = new Latest(this.asking('moment'), (beside) => this.answer({ beside }), failed);
     this.readings = new Latest(this.asking('reading'), (reading) => this.answer({ reading }), failed);
+    this.onlies = new Latest(this.asking('layout'), (layout, { loads }) => this.answer({ only: { load: loads[0] ?? '', layout } }), failed);
+    this.wayDowns = new Latest(this.asking('way'), (way) => this.answer({ way }), failed);
     this.engines = new Latest(this.asking('engine'), (next, { scene }) => this.engineTurns(scene.engine, next), failed);
   }
 
@@ -187,7 +199,17 @@ export class Desk {
   private circuitRead(circuit: Calls['circuit']['gives'], choice: CircuitChoice): void {
     if (choiceKey(choice) !== choiceKey(this.job.circuit)) return;
     this.readName = choiceKey(choice);
-    this.answers = { ...this.answers, circuit, table: undefined, moment: undefined, beside: undefined, failure: undefined };
+    this.answers = {
+      ...this.answers,
+      circuit,
+      table: undefined,
+      moment: undefined,
+      beside: undefined,
+      only: undefined,
+      way: undefined,
+      reading: undefined,
+      failure: undefined,
+    };
     if (circuit.circuit) this.put({ do: 'settle', scene: circuit.circuit.rest }, false);
     this.think();
   }
@@ -202,6 +224,7 @@ export class Desk {
       const about = { choice, faults };
       const { hand, apart, bridged, swapped } = scene;
       const moment = JSON.stringify([name, faults, scene, look.load]);
+      this.asked = this.around.now();
       this.moments.want(moment, { ...about, scene, load: look.load });
       this.tables.want(JSON.stringify([name, faults, hand, apart, bridged, swapped, look.between]), {
         ...about,
@@ -213,6 +236,9 @@ export class Desk {
       });
       const { instrument, red, black, open } = meter;
       if (open) this.readings.want(JSON.stringify([name, faults, scene, instrument, red, black]), { ...about, scene, meter });
+      const shown = look.load ?? look.part;
+      if (look.only && shown !== undefined) this.onlies.want(JSON.stringify([name, shown]), { choice, loads: [shown] });
+      if (look.load !== undefined) this.wayDowns.want(moment, { ...about, scene, load: look.load });
       if (beside) this.besides.want(JSON.stringify([name, beside, look.load]), { choice, ...beside, load: look.load });
       if (this.answers.circuit.circuit.hasEngine) this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
     }

@@ -4,6 +4,7 @@ import type { ContactSectors } from '../src/report/keySectors.ts';
 import type { Layout } from '../src/report/layout/layout.ts';
 import type { Moment } from '../src/report/moment.ts';
 import type { ReadingText } from '../src/report/readingText.ts';
+import type { WayDown } from '../src/report/wayDown.ts';
 import type { PositionTable } from '../src/solve/positionTable.ts';
 import type { CircuitChoice, Job, Meter, Notes } from './session/session.ts';
 
@@ -75,6 +76,7 @@ export type Calls = {
   };
   /** A drawing of what belongs to some loads alone. */
   layout: { takes: { readonly choice: CircuitChoice; readonly loads: readonly string[] }; gives: Layout };
+  way: { takes: About & { readonly scene: Scene; readonly load: string }; gives: WayDown | null };
   /** The drawing in words, a sentence for each load. */
   words: { takes: About & { readonly scene: Scene }; gives: readonly string[] };
   'job-file': { takes: { readonly job: Job }; gives: string };

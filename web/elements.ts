@@ -6,6 +6,7 @@ import { KeyChart } from './bench/KeyChart.ts';
 import { MeterPanel } from './bench/MeterPanel.ts';
 import { PositionTable } from './bench/PositionTable.ts';
 import { PotentialLegend } from './bench/PotentialLegend.ts';
+import { WayDownView } from './bench/WayDownView.ts';
 import { DetentShell } from './shell/DetentShell.ts';
 import { JobsPanel } from './shell/JobsPanel.ts';
 import { KeysSheet } from './shell/KeysSheet.ts';
@@ -20,6 +21,7 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-key-chart': KeyChart,
   'detent-table': PositionTable,
   'detent-meter': MeterPanel,
+  'detent-way': WayDownView,
   'detent-hand': HandSettings,
   'detent-faults': FaultChooser,
   'detent-legend': PotentialLegend,

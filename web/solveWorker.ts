@@ -15,6 +15,7 @@ import { partsAround } from '../src/report/partsAround.ts';
 import { pathWords } from '../src/report/pathWords.ts';
 import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
+import { wayDown } from '../src/report/wayDown.ts';
 import { ammeter, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
 import { type Network, network, type Setup } from '../src/solve/network.ts';
 import { operatingPoint } from '../src/solve/operatingPoint.ts';
@@ -113,6 +114,11 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | 
     return layoutOf(circuit, { only: partsAround(circuit, loads) });
   },
   words: async ({ choice, faults, scene }) => pathWords(operatingPoint(netOf(await sound(choice), faults, scene), scene)),
+  way: async ({ choice, faults, scene, load }) => {
+    const circuit = await sound(choice);
+    const healthy = operatingPoint(netOf(circuit, [], scene), scene);
+    return wayDown(operatingPoint(netOf(circuit, faults, scene), scene), healthy, load) ?? null;
+  },
   'job-file': async ({ job }) => jobFile(job, await textOf(job.circuit)),
   'read-job': ({ text }) => readJobFile(text) ?? null,
   table: async ({ choice, faults, between, hand, apart, bridged, swapped }) => {

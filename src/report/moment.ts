@@ -40,11 +40,12 @@ export function momentOf(net: Network, healthyNet: Network, scene: Scene, load?:
   const is = operatingPoint(net, scene);
   const healthy = net.changes.length === 0 ? is : operatingPoint(healthyNet, scene);
   const part = load === undefined ? undefined : net.circuit.parts.get(load);
-  const ways = part && currentPaths(is, part);
   const stands = switchAngle(net, scene);
   const stood = switchAngle(healthyNet, scene);
   const figures = figuresOf(is);
   const loads = loadsAt(is);
+  // The trace that flows through a dead load has its own odd ways; nobody means those.
+  const ways = part && loads.find((l) => l.id === load)?.verdict !== 'dead' ? currentPaths(is, part) : undefined;
   return {
     is: figures,
     healthy: is === healthy ? figures : figuresOf(healthy),

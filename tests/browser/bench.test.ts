@@ -62,18 +62,26 @@ test('one move of the key is solved and drawn within a frame of 16 ms for the va
     const drawing = bench.shadowRoot!.querySelector('detent-drawing') as unknown as { updateComplete: Promise<unknown> };
     const times: number[] = [];
     for (let k = 0; k < 40; k++) {
-      const before = shell.desk.answers.moment;
       const begun = performance.now();
+      const answered = new Promise<void>((done) => {
+        const stop = shell.desk.listen(() => {
+          if (shell.desk.answers.moment === before) return;
+          stop();
+          done();
+        });
+      });
+      const before = shell.desk.answers.moment;
       shell.desk.send({ do: 'key', key: { angle: 20 + k, came: 'up', in: true }, gesture: 'test' });
-      while (shell.desk.answers.moment === before) await new Promise((done) => setTimeout(done));
+      await answered;
       await (bench as unknown as { updateComplete: Promise<unknown> }).updateComplete;
       await drawing.updateComplete;
+      document.body.getBoundingClientRect();
       times.push(performance.now() - begun);
     }
     return times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
   });
   console.log(`one move of the key, solved and drawn: ${worst.toFixed(1)} ms (median of 40)`);
-  expect(worst).toBeLessThan(60); // aim 16 ms; the limit leaves room for a machine shared with other work
+  expect(worst).toBeLessThan(60); // aim 16 ms; the limit leaves room for a machine that does other work too
   await context.close();
 });
 

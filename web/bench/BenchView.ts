@@ -1,8 +1,10 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import type { KeyPlace } from '../../src/circuit/scene.ts';
+import type { Layout } from '../../src/report/layout/layout.ts';
+import { noticed } from '../../src/report/noticed.ts';
 import { positionRows, type RowView, tableSentence } from '../../src/report/positionRows.ts';
 import type { TablePosition } from '../../src/solve/positionTable.ts';
-import type { Calls, CircuitSeen, Name } from '../calls.ts';
+import type { Calls, CircuitSeen, FaultIn, Name } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
 import { controls } from '../looks/controls.ts';
 import { say, wish } from '../say.ts';
@@ -16,6 +18,7 @@ import { verdictMark } from './verdictMark.ts';
 
 export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
 const wide = matchMedia('(min-width: 900px)');
+const paper = matchMedia('print');
 
 /**
  * The bench: drawing with the table hanging from it, the key, what is switched on, the hang-tags.
@@ -31,34 +34,58 @@ export class BenchView extends LitElement {
   declare session: Session;
   declare answers: Answers;
   declare ask: Ask;
-  declare slow: boolean;
+  declare words: readonly string[];
+  declare printing: boolean;
+  private wordsOpen = false;
   private rows: readonly RowView[] = [];
   private columns: readonly Column[] | undefined;
   private ringsShown: unknown;
+
+  constructor() {
+    super();
+    this.words = [];
+    this.printing = false;
+  }
 
   static override styles = [controls, benchStyles];
 
   override connectedCallback(): void {
     super.connectedCallback();
     wide.addEventListener('change', this.onWidth);
+    paper.addEventListener('change', this.onPaper);
   }
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     wide.removeEventListener('change', this.onWidth);
+    paper.removeEventListener('change', this.onPaper);
   }
+  /** On paper the table stands upright: loads down, positions across. */
+  private readonly onPaper = () => {
+    this.printing = paper.matches;
+    this.performUpdate();
+  };
   private readonly onWidth = () => this.requestUpdate();
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('answers') && !changed.has('session')) return;
+    if (this.wordsOpen && this.answers.moment !== changed.get('answers')?.moment) void this.readWords(true);
     const { table, circuit } = this.answers;
     if (!table || !circuit?.circuit) {
       this.rows = [];
       return;
     }
     const rows = positionRows(table.table, this.session.job.look.show);
-    this.columns = columnsOf(circuit.circuit, rows);
+    this.columns = columnsOf(this.layoutShown(circuit.circuit), rows, this.isOnly());
     const order = new Map(this.columns.map((c, k) => [c.load, k]));
     this.rows = [...rows].sort((a, b) => (order.get(a.id) ?? 0) - (order.get(b.id) ?? 0));
+  }
+
+  private isOnly(): boolean {
+    const { look } = this.session.job;
+    return look.only && this.answers.only?.load === (look.load ?? look.part);
+  }
+  private layoutShown(circuit: CircuitSeen): Layout {
+    return this.isOnly() ? this.answers.only!.layout : circuit.layout;
   }
 
   override render() {
@@ -90,7 +117,7 @@ export class BenchView extends LitElement {
       <p class="line">
         ${count > 0 ? html`<b>With ${count} hang-tag${count === 1 ? '' : 's'}.</b>` : nothing} <span class="quiet">${this.answers.failure ?? line}</span>
       </p>
-      <div class="show" role="group" aria-label="Show">
+      <div class="show" role="group" aria-label="Show" ?hidden=${job.beside !== undefined}>
         ${(['healthy', 'faulty', 'difference'] as const).map(
           (show) =>
             html`<button aria-pressed=${job.look.show === show} @click=${() => this.look({ show })}>${show[0]!.toUpperCase()}${show.slice(1)}</button>`,
@@ -101,19 +128,72 @@ export class BenchView extends LitElement {
 
   private drawing(circuit: CircuitSeen) {
     const { job } = this.session;
+    if (job.beside) return this.comparison(circuit);
+    if (!wide.matches && !job.look.whole && !this.printing) return this.wayDown(circuit);
+    return this.picture(circuit, this.answers.moment, job.look.show, this.answers.table?.faults ?? []);
+  }
+
+  private picture(circuit: CircuitSeen, answer: Answers['moment'], show: Look['show'], put: readonly FaultIn[]) {
+    const { job } = this.session;
     return html`<detent-drawing
-      .layout=${circuit.layout}
+      .layout=${this.layoutShown(circuit)}
       .circuit=${circuit}
-      .moment=${this.answers.moment?.moment}
-      .line=${this.answers.moment?.line ?? ''}
-      .show=${job.look.show}
-      .put=${this.answers.table?.faults ?? []}
+      .moment=${answer?.moment}
+      .line=${answer?.line ?? ''}
+      .show=${show}
+      .put=${put}
       .load=${job.look.load}
       .chosen=${job.look.part}
-      .only=${job.look.only}
+      .only=${this.isOnly()}
+      .tools=${!job.beside}
       .meter=${job.meter}
-      @scrolled=${(e: CustomEvent<number>) => this.renderRoot.querySelector('.tablebox')?.scrollTo({ left: e.detail })}
+      @scrolled=${(e: CustomEvent<{ left: number; top: number }>) => this.scrollAlong(e)}
     ></detent-drawing>`;
+  }
+
+  /** At full size the table goes with the drawing, and two drawings side by side go together. */
+  private scrollAlong(e: CustomEvent<{ left: number; top: number }>): void {
+    this.renderRoot.querySelector('.tablebox')?.scrollTo({ left: e.detail.left });
+    for (const other of this.renderRoot.querySelectorAll<CircuitDrawing>('.pair detent-drawing'))
+      if (other !== e.target) other.follow(e.detail.left, e.detail.top);
+  }
+
+  /** Two scenes side by side: what was kept, and what is now. */
+  private comparison(circuit: CircuitSeen) {
+    const { job } = this.session;
+    const { beside, moment } = this.answers;
+    const put = (phrases: readonly string[]): readonly FaultIn[] => phrases.map((phrase) => faultBare(phrase, circuit));
+    const differing = circuit.layout.tracks.flatMap(({ load }) => {
+      const [kept, now] = [beside, moment].map((m) => m?.moment.loads.find((l) => l.id === load));
+      return kept && now && kept.verdict !== now.verdict ? [{ load, kept: kept.verdict, now: now.verdict }] : [];
+    });
+    return html`<div class="pair">
+      <figure><figcaption><b>Kept.</b> ${beside?.line ?? 'working out...'} ${job.beside!.faults.join('; ')}</figcaption>${this.picture(circuit, beside, 'faulty', put(job.beside!.faults))}</figure>
+      <figure><figcaption><b>Now.</b> ${moment?.line ?? ''} ${job.faults.join('; ')}</figcaption>${this.picture(circuit, moment, 'faulty', put(job.faults))}</figure>
+      <p class="differing">${
+        differing.length === 0
+          ? 'No load differs between the two.'
+          : html`<b>${differing.length} differ:</b> ${differing.map((d) => `${circuit.parts.find((p) => p.id === d.load)?.name || d.load} ${d.kept}, now ${d.now}`).join('; ')}.`
+      }</p>
+    </div>`;
+  }
+
+  private wayDown(circuit: CircuitSeen) {
+    const { look } = this.session.job;
+    const loads = circuit.layout.tracks.map((t) => ({
+      id: t.load,
+      number: t.number,
+      name: this.rows.find((r) => r.id === t.load)?.name ?? t.load,
+    }));
+    return html`<detent-way
+      .way=${this.answers.way ?? undefined}
+      .load=${look.load}
+      .loads=${loads}
+      .supply=${this.answers.moment?.moment.supply ?? 12}
+      .put=${this.answers.table?.faults ?? []}
+      @load-picked=${(e: CustomEvent<string>) => this.look({ load: e.detail })}
+      @whole=${() => this.look({ whole: true })}
+    ></detent-way>`;
   }
 
   private table() {
@@ -126,7 +206,7 @@ export class BenchView extends LitElement {
         .positions=${table.positions}
         .current=${currentPosition(table.positions, this.session.job.scene?.key)}
         .load=${this.session.job.look.load}
-        ?narrow=${!wide.matches}
+        ?narrow=${!wide.matches || this.printing}
         @position-picked=${(e: CustomEvent<TablePosition>) => this.turnTo(e.detail)}
         @cell-picked=${(e: CustomEvent<{ position: TablePosition; load: string }>) => this.pick(e.detail.position, e.detail.load)}
       ></detent-table>
@@ -168,6 +248,21 @@ export class BenchView extends LitElement {
         <h2>Switched on ${circuit.hasEngine ? html`<span class="quiet note">engine ${engineWord(job.scene?.engine)}</span>` : nothing}</h2>
         <detent-hand .switches=${circuit.switches} .hand=${job.scene?.hand ?? {}}></detent-hand>
       </section>
+      <section>
+        <div class="row">
+          ${
+            job.beside
+              ? html`<button @click=${() => say(this, { do: 'beside', beside: undefined })}>End the comparison</button>`
+              : html`<button ?disabled=${!job.scene} @click=${() => job.scene && say(this, { do: 'beside', beside: { scene: job.scene, faults: job.faults } })}>Compare from here</button>`
+          }
+          ${job.look.whole && !wide.matches ? html`<button @click=${() => this.look({ whole: false })}>One load's way</button>` : nothing}
+        </div>
+        <details @toggle=${(e: Event) => this.readWords((e.target as HTMLDetailsElement).open)}>
+          <summary>The drawing in words</summary>
+          <ul class="words">${this.words.map((w) => html`<li>${w}</li>`)}</ul>
+        </details>
+        ${this.answers.took === undefined ? nothing : html`<p class="small quiet">Last turn of the key worked out in ${this.answers.took.toFixed(1)} ms.</p>`}
+      </section>
       <section class="warnings" ?hidden=${(moment?.moment.overloads.length ?? 0) + (moment?.moment.chatters.length ?? 0) === 0}>
         ${moment?.moment.overloads.map(
           (o) =>
@@ -186,14 +281,10 @@ export class BenchView extends LitElement {
     const sentence = tableSentence(table);
     if (sentence === undefined) return html`<h2>Nothing differs</h2><p>In no key position would the driver notice.</p>`;
     const current = currentPosition(table.positions, job.scene?.key);
+    const told = noticed(table);
     const here = this.rows.filter((r) => r.cells.some((c) => c.position === current && c.was !== undefined));
-    const named = here
-      .slice(0, 6)
-      .map((r) => r.name)
-      .join(', ');
-    const more = here.length > 6 ? ` and ${here.length - 6} more` : '';
     return html`<h2 class="differs">${sentence}</h2>
-      <p class="desk">${here.length === 0 ? 'With the key where it is now, nothing differs.' : `Here: ${named}${more}.`}</p>
+      ${told.length === 0 ? nothing : html`<p><b>The driver would notice:</b> ${told.join(' ')}</p>`}
       <ul class="phone differlist">
         ${here.map((r) => {
           const cell = r.cells.find((c) => c.position === current)!;
@@ -225,6 +316,12 @@ export class BenchView extends LitElement {
     this.renderRoot.querySelector<CircuitDrawing>('detent-drawing')?.follow((e.target as Element).scrollLeft);
   };
 
+  private async readWords(open: boolean): Promise<void> {
+    this.wordsOpen = open;
+    const { circuit: choice, faults, scene } = this.session.job;
+    if (open && scene) this.words = await this.ask('words', { choice, faults, scene });
+  }
+
   private look(look: Partial<Look>): void {
     say(this, { do: 'look', look });
   }
@@ -250,13 +347,19 @@ export class BenchView extends LitElement {
   }
 }
 
+/** A fault phrase before or without the worker's words for it. */
+function faultBare(phrase: string, circuit: CircuitSeen): FaultIn {
+  const known = circuit.faults.find((f) => f.phrase === phrase);
+  const subject = phrase.split(' ')[0]!;
+  return { phrase, subject, words: phrase.slice(subject.length + 1), part: known?.part ?? subject.split('.')[0]!, text: known?.text ?? '' };
+}
+
 /** Columns under the tracks; loads without a track, and the engine, follow on the right. */
-function columnsOf(circuit: CircuitSeen, rows: readonly RowView[]): readonly Column[] {
-  const { tracks, pitch } = circuit.layout;
+function columnsOf({ tracks, pitch }: Layout, rows: readonly RowView[], only: boolean): readonly Column[] {
   const onTrack = [...tracks].sort((a, b) => a.x - b.x).filter((t) => rows.some((r) => r.id === t.load));
   const columns: Column[] = onTrack.map((t) => ({ load: t.load, number: t.number, left: t.x - pitch / 2, width: pitch }));
   let end = columns.at(-1) ? columns.at(-1)!.left + pitch : 84;
-  for (const row of rows) {
+  for (const row of only ? [] : rows) {
     if (onTrack.some((t) => t.load === row.id)) continue;
     columns.push({ load: row.id, number: 0, left: end, width: 72 });
     end += 72;

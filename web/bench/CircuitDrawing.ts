@@ -6,13 +6,13 @@ import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.t
 import type { Moment } from '../../src/report/moment.ts';
 import { amperesText, voltsText } from '../../src/report/positionRows.ts';
 import { ramp } from '../../src/report/ribbon.ts';
-import { symbolOf } from '../../src/report/symbols/index.ts';
-import type { Shape } from '../../src/report/symbols/shape.ts';
+import { chevron } from '../../src/report/symbols/chevron.ts';
 import type { CircuitSeen, FaultIn } from '../calls.ts';
 import { controls } from '../looks/controls.ts';
 import { say } from '../say.ts';
 import type { Look, Meter } from '../session/session.ts';
 import { drawingStyles } from './drawingStyles.ts';
+import { symbolShapes } from './symbolShapes.ts';
 
 /** Suspicion of a part or pin: the halo's ring closes with its share. */
 export type Halo = { readonly part: string; readonly share: number };
@@ -29,7 +29,7 @@ const ways: Readonly<Record<string, readonly [number, number]>> = {
  * The circuit as drawn by its layout, with the potentials and currents of one moment.
  *
  * @fires say - `look`, `meter`
- * @fires scrolled - detail: px from the left, at full size; the table below follows
+ * @fires scrolled - detail: { left, top } px, at full size; the table below follows
  * Keys: arrows from part to part, Enter chooses, F its faults, A and B leads, + - 0 zoom, / search.
  */
 export class CircuitDrawing extends LitElement {
@@ -45,6 +45,8 @@ export class CircuitDrawing extends LitElement {
     meter: { attribute: false },
     halos: { attribute: false },
     neutral: { type: Boolean },
+    only: { type: Boolean },
+    tools: { type: Boolean },
     drain: { type: Boolean },
     zoom: { state: true },
     pointed: { state: true },
@@ -66,6 +68,10 @@ export class CircuitDrawing extends LitElement {
   /** Plain ink, no potential: the apprentice must not see the answer. */
   declare neutral: boolean;
   declare drain: boolean;
+  /** Only what belongs to one load is drawn. */
+  declare only: boolean;
+  /** With search and the choice of one load. */
+  declare tools: boolean;
   declare zoom: number;
   /** What the pointer is at: a wire's index or a pole's id. */
   declare pointed: number | string | undefined;
@@ -85,6 +91,8 @@ export class CircuitDrawing extends LitElement {
     this.halos = [];
     this.neutral = false;
     this.drain = false;
+    this.only = false;
+    this.tools = false;
     this.zoom = 1;
   }
 
@@ -134,6 +142,7 @@ export class CircuitDrawing extends LitElement {
       </div>
       <div class="tools">
         <p class="readout" role="status">${this.readout()}</p>
+        ${this.tools ? this.searchTools() : nothing}
         <div class="zoom" role="group" aria-label="Zoom">
           <button @click=${() => this.zoomBy(-1)} aria-label="Zoom out">−</button>
           <button @click=${() => this.zoomWhole()}>Whole</button>
@@ -141,6 +150,35 @@ export class CircuitDrawing extends LitElement {
         </div>
       </div>
     `;
+  }
+
+  private searchTools() {
+    const chosen = this.load ?? this.chosen;
+    return html`<input
+        type="search"
+        list="found"
+        placeholder="Find a part"
+        aria-label="Find a part in the drawing"
+        @change=${(e: Event) => this.find((e.target as HTMLInputElement).value)}
+      />
+      <datalist id="found">${this.circuit?.parts.filter((p) => !p.isWire).map((p) => html`<option value=${p.id}>${p.name || p.what}</option>`)}</datalist>
+      <button class="only" aria-pressed=${this.only} ?disabled=${chosen === undefined} @click=${() => say(this, { do: 'look', look: { only: !this.only } })}>
+        ${chosen === undefined ? 'Only one load' : `Only ${chosen}`}
+      </button>`;
+  }
+
+  /** Brings a part into view, by its id or a piece of its name. */
+  private find(text: string): void {
+    const wanted = text.trim().toLowerCase();
+    if (wanted === '') return;
+    const parts = this.circuit.parts.filter((p) => this.layout.poles.some((q) => q.part === p.id));
+    const part =
+      parts.find((p) => p.id.toLowerCase() === wanted) ?? parts.find((p) => `${p.id} ${p.name} ${p.what}`.toLowerCase().includes(wanted));
+    if (!part) return;
+    this.focused = this.layout.poles.find((p) => p.part === part.id)?.id;
+    if (this.zoom < 0.7) this.zoom = 1;
+    say(this, { do: 'look', look: { part: part.id, ...(part.isLoad && { load: part.id }) } });
+    void this.updateComplete.then(() => this.intoView());
   }
 
   private frames() {
@@ -171,7 +209,7 @@ export class CircuitDrawing extends LitElement {
       <g class="edges">${ribbons.map((r) => (r.potential ? svg`<path d=${r.d} stroke-width=${r.width + 2.4}></path>` : nothing))}</g>
       <g class="cores">${ribbons.map((r, k) => this.core(r, k))}</g>
       ${this.crossings.map((c) => this.crossing(c))}
-      <g class="chevrons">${ribbons.map((r) => r.chevrons.map((c) => svg`<path transform="translate(${c.x} ${c.y}) rotate(${c.turn})" d="M-3.4 -7.5L2.6 0L-3.4 7.5H.4L6.4 0L.4 -7.5Z"></path>`))}</g>`;
+      <g class="chevrons">${ribbons.map((r) => r.chevrons.map((c) => svg`<path transform="translate(${c.x} ${c.y}) rotate(${c.turn})" d=${chevron}></path>`))}</g>`;
   }
 
   private core(r: Ribbon, k: number) {
@@ -223,9 +261,7 @@ export class CircuitDrawing extends LitElement {
   private pole(p: PlacedPole, closed: ReadonlySet<string> | undefined) {
     const stand = closed?.has(p.element) ? 'closed' : 'open';
     return guard([this.layout, p.id, stand], () => {
-      const symbol = symbolOf(p.symbol);
-      const shapes = symbol.shapes.filter((s) => s.when === undefined || s.when === stand);
-      return svg`<g transform="translate(${p.x} ${p.y})"><g transform=${p.turned ? 'scale(1 -1)' : nothing}>${shapes.filter((s) => s.draw !== 'text').map(shape)}</g>${shapes.filter((s) => s.draw === 'text').map(shape)}</g>`;
+      return svg`<g transform="translate(${p.x} ${p.y})">${symbolShapes(p.symbol, stand, p.turned)}</g>`;
     });
   }
 
@@ -361,6 +397,7 @@ export class CircuitDrawing extends LitElement {
     else if (e.key === '+' || e.key === '=') this.zoomBy(1);
     else if (e.key === '-') this.zoomBy(-1);
     else if (e.key === '0') this.zoomWhole();
+    else if (e.key === '/') this.renderRoot.querySelector<HTMLInputElement>('input[type=search]')?.focus();
     else return;
     e.preventDefault();
   }
@@ -395,14 +432,17 @@ export class CircuitDrawing extends LitElement {
     this.zoom = Math.abs(this.zoom - whole) < 0.001 ? 1 : whole;
   }
 
-  /** The table was scrolled sideways; at full size the drawing goes with it. */
-  follow(left: number): void {
+  /** What hangs below or stands beside was scrolled; at full size the drawing goes with it. */
+  follow(left: number, top?: number): void {
     const view = this.renderRoot.querySelector('.viewport');
-    if (view && this.zoom === 1 && Math.abs(view.scrollLeft - left) > 1) view.scrollLeft = left;
+    if (!view || this.zoom !== 1) return;
+    if (Math.abs(view.scrollLeft - left) > 1) view.scrollLeft = left;
+    if (top !== undefined && Math.abs(view.scrollTop - top) > 1) view.scrollTop = top;
   }
 
   private onScroll(e: Event): void {
-    if (this.zoom === 1) this.dispatchEvent(new CustomEvent<number>('scrolled', { detail: (e.target as Element).scrollLeft }));
+    const { scrollLeft: left, scrollTop: top } = e.target as Element;
+    if (this.zoom === 1) this.dispatchEvent(new CustomEvent('scrolled', { detail: { left, top } }));
   }
 
   /** Dragging the paper with a mouse; fingers scroll by themselves. */
@@ -470,10 +510,3 @@ function targetOf(e: Event): readonly [number | undefined, string | undefined] {
 }
 
 const pathOf = (points: readonly Point[]) => points.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${x} ${y}`).join('');
-
-function shape(s: Shape) {
-  if (s.draw === 'path')
-    return svg`<path class="line fill-${s.fill}" d=${s.d} stroke-width=${s.line} stroke-dasharray=${s.dash ?? nothing}></path>`;
-  if (s.draw === 'circle') return svg`<circle class="line fill-${s.fill}" cx=${s.x} cy=${s.y} r=${s.r} stroke-width=${s.line}></circle>`;
-  return svg`<text class="inside" x=${s.x} y=${s.y} font-size=${s.size} font-weight=${s.weight} text-anchor="middle">${s.text}</text>`;
-}

@@ -42,10 +42,11 @@ export class HandSettings extends LitElement {
         border-color: var(--ink);
       }
       select {
+        min-width: 48px;
         border: 0;
         border-left: 1px solid var(--edge);
         border-radius: 0 2px 2px 0;
-        min-height: 42px;
+        min-height: 44px;
         padding: 0 6px;
       }
     `,

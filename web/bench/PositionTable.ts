@@ -187,6 +187,39 @@ export class PositionTable extends LitElement {
       :host([narrow]) thead th {
         padding: 0 8px;
       }
+      @media print {
+        :host([narrow]) table {
+          border-top: 0.4mm solid #000;
+        }
+        :host([narrow]) th,
+        :host([narrow]) td {
+          height: 4.6mm;
+          font-size: 8pt;
+          padding: 0 1mm;
+          position: static;
+        }
+        :host([narrow]) tbody th {
+          font-size: 8pt;
+          max-width: none;
+        }
+        .mark {
+          width: 8pt;
+          height: 8pt;
+        }
+        .was {
+          display: inline;
+          font-size: 7.5pt;
+          margin-left: 1mm;
+        }
+        td.bad,
+        td.other {
+          outline-width: 0.3mm;
+          outline-offset: -0.3mm;
+        }
+        tr {
+          break-inside: avoid;
+        }
+      }
       :host([narrow]) thead th.now {
         background: var(--band);
         box-shadow: inset 0 -5px var(--hand);

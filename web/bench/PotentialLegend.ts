@@ -1,6 +1,7 @@
 import { css, html, LitElement, svg } from 'lit';
 import { voltsText } from '../../src/report/positionRows.ts';
 import { ramp } from '../../src/report/ribbon.ts';
+import { chevron } from '../../src/report/symbols/chevron.ts';
 import { controls } from '../looks/controls.ts';
 
 /** What the ribbons of the drawing say: potential, current, floating, changed. */
@@ -84,7 +85,7 @@ export class PotentialLegend extends LitElement {
 
   private ribbon(width: number, flows: boolean) {
     return svg`<svg width="46" height="18" aria-hidden="true"><path class="edge" stroke-width=${width + 2.4} d="M0 9H46"></path><path stroke=${ramp(1)} stroke-width=${width} d="M0 9H46"></path>${
-      flows ? svg`<path class="chevron" transform="translate(23 9)" d="M-3.4 -7.5L2.6 0L-3.4 7.5H.4L6.4 0L.4 -7.5Z"></path>` : null
+      flows ? svg`<path class="chevron" transform="translate(23 9)" d=${chevron}></path>` : null
     }</svg>`;
   }
 }

@@ -13,6 +13,7 @@ export const benchStyles = css`
   .bench {
     display: grid;
     grid-template-columns: minmax(0, 1fr) 426px;
+    grid-template-rows: minmax(0, 1fr);
     height: 100%;
   }
   .parts {
@@ -120,6 +121,43 @@ export const benchStyles = css`
     border-top: 1px solid var(--rule);
     border-bottom: 0;
     padding: 8px 20px;
+  }
+  .pair {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+    grid-template-rows: minmax(0, 1fr) auto;
+    min-height: 0;
+  }
+  .pair figure {
+    display: grid;
+    grid-template-rows: auto minmax(0, 1fr);
+    min-height: 0;
+    min-width: 0;
+  }
+  .pair figure + figure {
+    border-left: 2px solid var(--ink);
+  }
+  figcaption {
+    min-height: 54px;
+    padding: 6px 16px;
+    line-height: 1.2;
+  }
+  .differing {
+    grid-column: 1 / -1;
+    padding: 8px 16px;
+    border-top: 1px solid var(--rule);
+  }
+  summary {
+    min-height: 44px;
+    display: flex;
+    align-items: center;
+    font-weight: 600;
+    cursor: pointer;
+  }
+  .words li {
+    padding: 6px 0;
+    border-top: 1px solid var(--rule);
+    font-size: 15px;
   }
   .broken {
     display: grid;
@@ -241,6 +279,8 @@ export const benchStyles = css`
     [data-panel='drawing'] .right,
     [data-panel='table'] .right,
     [data-panel='table'] detent-drawing,
+    [data-panel='table'] detent-way,
+    [data-panel='table'] .pair,
     [data-panel='drawing'] .tablebox {
       display: none;
     }
@@ -274,7 +314,11 @@ export const benchStyles = css`
       border: 0;
     }
     .scenebar {
-      width: auto;
+      padding: 0 0 2mm;
+    }
+    .tablebox {
+      max-height: none;
+      overflow: visible;
     }
   }
 `;

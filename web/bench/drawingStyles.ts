@@ -255,7 +255,31 @@ export const drawingStyles = css`
   }
   .zoom {
     display: flex;
+    flex: none;
+  }
+  .tools > :not(p) {
     pointer-events: auto;
+  }
+  .readout {
+    margin-right: auto;
+  }
+  .tools input {
+    width: 150px;
+    flex: none;
+  }
+  .only {
+    flex: none;
+  }
+  @media (max-width: 899.9px) {
+    .tools {
+      flex-wrap: wrap;
+    }
+    .tools .readout {
+      flex-basis: 100%;
+    }
+    .tools input {
+      width: 110px;
+    }
   }
   .zoom button {
     min-width: 44px;

@@ -20,6 +20,8 @@ export type Look = {
   readonly between: boolean;
   /** Only what belongs to the chosen load. */
   readonly only: boolean;
+  /** On a narrow screen: the whole drawing instead of one load's way. */
+  readonly whole: boolean;
 };
 
 /** Leads of the meter: terminals, and which instrument hangs on them. */
@@ -75,7 +77,7 @@ export function newJob(id: string, day: string, circuit: CircuitChoice): Job {
     circuit,
     faults: [],
     notes: noNotes,
-    look: { show: 'difference', panel: 'key', between: true, only: false },
+    look: { show: 'difference', panel: 'key', between: true, only: false, whole: false },
     meter: { instrument: 'volts', open: false },
     more: {},
   };

@@ -45,7 +45,7 @@ export class JobsPanel extends LitElement {
         flex: 1;
         text-align: left;
       }
-      li button .quiet {
+      li button span {
         display: block;
         font-weight: 500;
         font-size: 14px;
