@@ -203,6 +203,11 @@ export type FaultContext = {
 export type Timing<P = Readonly<Record<string, unknown>>> = {
   /** Seconds until the discrete change from `state` to `wanted` happens, once the part wants it (0 = at once). */
   readonly delay?: (part: Part<P>, state: State, wanted: State) => number;
+  /**
+   * Slow quantities as a play begins, such as the heat of a fuse. While the state holds them, `settle` goes by them; without them it
+   * answers for one instant that lasts.
+   */
+  readonly slow?: State;
   /** Slow quantities: name -> rate per second at this instant. */
   readonly rates?: (part: Part<P>, at: Condition, read: Reading) => Readonly<Record<string, number>>;
 };

@@ -65,6 +65,7 @@ export const circuitBreaker = definePart({
     return state['open'] === true || share < breakerCurve.rows[0]!.share ? Number.POSITIVE_INFINITY : trip(share).mean_s;
   },
   timing: {
+    slow: { heat: 0 },
     rates: ({ params }, { state }, read) => {
       const heats = 1 / trip(shareOf(params.rating, read)).mean_s;
       const heat = typeof state['heat'] === 'number' ? state['heat'] : 0;

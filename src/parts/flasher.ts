@@ -4,9 +4,14 @@ import { contactFaults } from './shared/contactFaults.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 
+/** What the electronics draw through, Ω (estimate: 10 mA). */
+const control_ohm = 1200;
+/** Less than this through the contact is no lamp, A (estimate): it then waits closed. */
+const lamp_A = 0.1;
+
 /**
- * Flasher unit. At one instant it is looked at in the lit half of its beat; over time `phase` counts beats and the
- * contact is closed in the first half of each. A lamp missing makes it beat faster.
+ * Flasher unit. At one instant it is looked at in the lit half of its beat; in a play, where its state counts `beats`,
+ * it opens and closes for half a beat each as long as a lamp draws. A lamp missing makes it beat faster.
  */
 export const flasher = definePart({
   kind: 'flasher',
@@ -50,27 +55,27 @@ export const flasher = definePart({
     { name: '31', about: 'ground, for an electronic one', optional: true },
   ],
   varies: ['state'],
-  initial: () => ({ fed: false }),
+  initial: () => ({ fed: false, lit: true, fast: false }),
   elements: ({ params }, { state }) => {
-    const lit = typeof state['phase'] !== 'number' || state['phase'] % 1 < 0.5;
+    const lit = state['lit'] !== false;
     const beats = params.form === 'thermal' || state['fed'] === true;
     return [
       { id: '49-49a', from: '49', to: '49a', ohm: beats && lit ? params.contact : Number.POSITIVE_INFINITY },
-      // An electronic one draws some milliamperes; a thermal one has nothing to terminal 31 (estimate).
-      { id: 'control', from: '49', to: '31', ohm: params.form === 'electronic' ? 1200 : 1e9 },
+      // A thermal one has nothing to terminal 31.
+      { id: 'control', from: '49', to: '31', ohm: params.form === 'electronic' ? control_ohm : 1e9 },
     ];
   },
   settle: ({ params }, { state }, read) => {
-    const fed = (Math.abs(read.amperes('control')) * 1200) / params.nominal >= 0.5;
-    return params.form === 'thermal' || fed === (state['fed'] === true) ? state : { ...state, fed };
+    const fed = params.form === 'electronic' && (Math.abs(read.amperes('control')) * control_ohm) / params.nominal >= 0.5;
+    const now = fed === (state['fed'] === true) ? state : { ...state, fed };
+    if (typeof state['beats'] !== 'number') return now;
+    if (state['lit'] === false) return { ...now, lit: true, beats: state['beats'] + 1 };
+    const amperes = Math.abs(read.amperes('49-49a'));
+    return amperes > lamp_A ? { ...now, lit: false, fast: amperes < params['fast-below'] } : now;
   },
   timing: {
-    rates: ({ params }, { state }, read) => {
-      const current = Math.abs(read.amperes('49-49a'));
-      const dark = typeof state['phase'] === 'number' && state['phase'] % 1 >= 0.5;
-      // In the dark half there is no current to judge by: it keeps the plain rate.
-      return { phase: (params.rate / 60) * (!dark && current > 0.1 && current < params['fast-below'] ? 2 : 1) };
-    },
+    slow: { beats: 0 },
+    delay: ({ params }, state, wanted) => (wanted['lit'] === state['lit'] ? 0 : 30 / params.rate / (wanted['fast'] === true ? 2 : 1)),
   },
   poles: () => [{ id: '49-49a', from: '49', to: '49a', symbol: 'flasher' }],
   faults: (part) => [

@@ -51,6 +51,7 @@ export const fuse = definePart({
     return openingTime(share, params.form).mean_s;
   },
   timing: {
+    slow: { heat: 0 },
     rates: ({ params }, { state }, read) => {
       const heats = 1 / openingTime(shareOf(params.rating, read), params.form).mean_s;
       const heat = typeof state['heat'] === 'number' ? state['heat'] : 0;

@@ -56,6 +56,7 @@ export const fusibleLink = definePart({
   opensIn: ({ params }, { state }, read) =>
     state['blown'] === true || amperes(read) < certain_A(params) ? Number.POSITIVE_INFINITY : seconds(params, amperes(read)),
   timing: {
+    slow: { heat: 0 },
     rates: ({ params }, { state }, read) => {
       const heat = typeof state['heat'] === 'number' ? state['heat'] : 0;
       return { heat: amperes(read) >= certain_A(params) ? 1 / seconds(params, amperes(read)) : -heat / 60 };

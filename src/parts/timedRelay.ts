@@ -100,6 +100,7 @@ export const timedRelay = definePart({
     return state['phase'] === 'on' && over && params.for! > 0 ? { ...state, phase: 'done' } : state;
   },
   timing: {
+    slow: { elapsed: 0 },
     delay: ({ params }, state, wanted) => {
       if (wanted['phase'] === 'on') return params.after;
       return wanted['phase'] === 'rest' && state['phase'] === 'on' ? params.holds : 0;

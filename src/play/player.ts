@@ -285,7 +285,7 @@ export function firstMoment(circuit: Circuit, scene: Scene, seed: number): Momen
   const states = new Map<string, State>();
   for (const part of circuit.parts.values()) {
     const state = part.kind.initial?.(part);
-    if (state) states.set(part.id, state);
+    if (state) states.set(part.id, { ...state, ...part.kind.timing?.slow });
   }
   return { t: 0, scene, states, engine: standing, pending: new Map(), present: [], chance: seed | 0, locked: false };
 }

@@ -146,10 +146,22 @@ ${ground ? '  - { from: K1.31, to: ground }\n' : ''}  - { from: G1.-, to: ground
     expect(solved(flashing(', form: electronic', true)).verdict('E1')).toBe('works');
     expect(solved(flashing(', form: electronic', false)).verdict('E1')).toBe('dead');
   });
-  test('is dark in the second half of each beat', () => {
-    const dark = solved(flashing('', false), { states: new Map([['K1', { fed: false, phase: 3.7 }]]), settles: false });
-    expect(dark.verdict('E1')).toBe('dead');
-    const lit = solved(flashing('', false), { states: new Map([['K1', { fed: false, phase: 3.2 }]]), settles: false });
-    expect(lit.verdict('E1')).toBe('works');
+  test('in a play it beats at its rate, twice as fast with a lamp missing, and waits closed without a lamp', () => {
+    const part = flashing('', false).parts.get('K1')!;
+    const settle = (state: Readonly<Record<string, number | boolean | string>>, ampere: number) =>
+      part.kind.settle!(
+        part,
+        { key: undefined, setting: '', engine: 'stopped', ambient: 20, state },
+        { across: () => 12, amperes: () => ampere },
+      );
+    const lit = { fed: false, lit: true, fast: false, beats: 0 };
+    const dark = settle(lit, 3.5);
+    expect(dark).toMatchObject({ lit: false, fast: false });
+    // 90 beats a minute, half of each lit: UN R48, 90 ± 30 (from memory).
+    expect(part.kind.timing!.delay!(part, lit, dark)).toBeCloseTo(1 / 3, 9);
+    expect(settle(dark, 0)).toMatchObject({ lit: true, beats: 1 });
+    const missing = settle(lit, 1.75);
+    expect(part.kind.timing!.delay!(part, lit, missing)).toBeCloseTo(1 / 6, 9);
+    expect(settle(lit, 0)).toBe(lit);
   });
 });
