@@ -305,12 +305,21 @@ function trackHeads(layout: Layout, names: ReadonlyMap<string, string>): readonl
   });
 }
 
+/** Lines of at most `room` px; a word that is too long alone goes on in the next line. */
 function wrapped(text: string, room: number): readonly string[] {
   const lines: string[] = [];
+  const fits = (line: string) => textWidth(line, 14, 600) <= room;
   for (const word of text.split(' ')) {
-    const longer = lines.length === 0 ? word : `${lines.at(-1)} ${word}`;
-    if (lines.length > 0 && textWidth(longer, 14, 600) <= room) lines[lines.length - 1] = longer;
-    else lines.push(word);
+    let rest = word;
+    while (!fits(rest)) {
+      let head = rest.length - 1;
+      while (head > 2 && !fits(`${rest.slice(0, head)}-`)) head--;
+      lines.push(`${rest.slice(0, head)}-`);
+      rest = rest.slice(head);
+    }
+    const longer = `${lines.at(-1)} ${rest}`;
+    if (rest === word && lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
+    else lines.push(rest);
   }
   return lines.slice(0, 3).map((line, k) => cut(k === 2 && lines.length > 3 ? `${line} ${lines[3]}` : line, room));
 }

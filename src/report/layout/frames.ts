@@ -29,7 +29,9 @@ export function framed(
     const [left, right] = [Math.min(...stands.map((p) => p.x)), Math.max(...stands.map((p) => p.x))];
     const isTurnedAt = (p: Piece, terminal: string) =>
       ((nets.vertexOf(p.from) === nets.vertexOf(terminal)) === (p.sense === 1) ? 1 : -1) as 1 | -1;
-    const contacts = stands.filter((_, k) => item.pieces[k]!.symbol.role === 'contact');
+    // Only contacts that one hand moves are linked; a module's outputs are not.
+    const isSwitch = item.pieces.every((p) => p.symbol.role === 'contact');
+    const contacts = isSwitch ? [...stands].sort((a, b) => a.x - b.x) : [];
     frames.push({
       part: block.part,
       isKey: block.isKey,

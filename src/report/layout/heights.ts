@@ -1,4 +1,4 @@
-import type { Nets, Piece } from './nets.ts';
+import type { Net, Nets, Piece } from './nets.ts';
 
 /** Which net is fed first, and which end of each piece looks towards the supply. */
 export type Heights = {
@@ -118,9 +118,26 @@ function first(waiting: ReadonlySet<number>, waits: Int32Array): number | undefi
   return undefined;
 }
 
+/** A link leads to the rail when this share of all pieces hangs on it, and no more than a few heavy pieces (starter, alternator, a relay) stand before it. */
+const mainShare = 0.6;
+const mostBeside = 5;
+
+/** Pieces that a net feeds, as they are declared from feed to return; ground bars end the way. */
+function fedBy(nets: readonly Net[], pieces: readonly Piece[], netOf: (t: string) => number, start: number, without: number): number {
+  const seen = new Set([start]);
+  let count = 0;
+  for (const net of seen)
+    for (const p of pieces) {
+      if (netOf(p.from) !== net || netOf(p.to) === without) continue;
+      count++;
+      if (!nets[netOf(p.to)]?.bar) seen.add(netOf(p.to));
+    }
+  return count;
+}
+
 /**
- * The net drawn as the rail on top: what the first supply feeds; but when all the rest hangs on one link at the
- * battery, the far side of that link, so that battery and link stand in one track and the rail is the long one.
+ * The net drawn as the rail on top: what the first supply feeds; but when nearly all the rest hangs on one link or
+ * main switch at the battery, the far side of that, so that battery and link stand in one track and the rail is the long one.
  */
 function railNet({ nets, pieces, netOf }: Nets): number | undefined {
   const supply = pieces.find((p) => p.part.kind.supply?.(p.part) !== undefined) ?? pieces.find((p) => p.symbol.role === 'supply');
@@ -144,16 +161,15 @@ function railNet({ nets, pieces, netOf }: Nets): number | undefined {
     hot = plusNet(over, netOf);
   }
   const at = (net: number) => pieces.filter((p) => netOf(p.from) === net || netOf(p.to) === net);
-  for (let hop = 0; hop < 3; hop++) {
+  const far = (p: Piece, net: number) => (netOf(p.from) === net ? netOf(p.to) : netOf(p.from));
+  for (let hop = 0; hop < 4; hop++) {
     const around = at(hot).filter((p) => p.symbol.role !== 'supply');
-    const ways = around.filter((p) => p.symbol.role === 'protect' || (p.symbol.role === 'contact' && around.length === 1));
-    const others = around.filter((p) => !ways.includes(p));
-    const onward = ways.length === 1 ? ways[0]! : undefined;
-    if (onward === undefined) break;
-    const far = netOf(onward.from) === hot ? netOf(onward.to) : netOf(onward.from);
-    // Whatever else hangs on the battery's own net must be no distribution: few heavy pieces (starter, alternator).
-    if (others.length > 3 || nets[far]?.bar !== undefined || at(far).length <= others.length + 1) break;
-    hot = far;
+    const reach = (p: Piece) =>
+      p.symbol.role === 'protect' || p.symbol.role === 'contact' ? fedBy(nets, pieces, netOf, far(p, hot), hot) : 0;
+    const onward = around.reduce<Piece | undefined>((best, p) => (reach(p) > (best ? reach(best) : 0) ? p : best), undefined);
+    const isKey = onward?.part.kind.key !== undefined;
+    if (onward === undefined || isKey || around.length > mostBeside || reach(onward) < mainShare * pieces.length) break;
+    hot = far(onward, hot);
   }
   return hot;
 }

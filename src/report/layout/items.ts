@@ -18,6 +18,8 @@ export type Items = {
   readonly items: readonly Item[];
   /** Items whose first upper end is on the net, file order. */
   readonly under: readonly (readonly Item[])[];
+  /** Items that hold the battery or lead to it: they stand first, so that it is always found on the left. */
+  readonly first: ReadonlySet<Item>;
   /** The item above each net that carries it in the order of columns. */
   readonly carrier: readonly (Item | undefined)[];
   /** Gap in which each net's horizontal runs: gap g lies under row g, -1 over all. */
@@ -73,8 +75,14 @@ export function itemsOf(nets: Nets, heights: Heights, rows: Rows): Items {
   }
   const under: Item[][] = nets.nets.map(() => []);
   for (const item of items) under[mainTop(item, nets)]!.push(item);
-  for (const list of under) list.sort((a, b) => a.pieces[0]!.index - b.pieces[0]!.index);
   const carrier = nets.nets.map((net) => (net.bar ? undefined : carrierOf(net.index, items)));
+  const first = leadingTo(
+    nets.pieces.find((p) => p.symbol.role === 'supply' && p.part.kind.supply !== undefined),
+    items,
+    carrier,
+    nets,
+  );
+  for (const list of under) list.sort((a, b) => Number(first.has(b)) - Number(first.has(a)) || a.pieces[0]!.index - b.pieces[0]!.index);
   const gapOf = new Int32Array(nets.nets.length).fill(-1);
   const lowestGap = new Int32Array(nets.nets.length).fill(rows.count - 1);
   for (const net of nets.nets) {
@@ -84,12 +92,24 @@ export function itemsOf(nets: Nets, heights: Heights, rows: Rows): Items {
     else if (lowers[net.index]!.length === 0) lowestGap[net.index] = -1;
     lowestGap[net.index] = Math.max(lowestGap[net.index]!, gapOf[net.index]!);
   }
-  return { items, under, carrier, gapOf, lowestGap };
+  return { items, under, first, carrier, gapOf, lowestGap };
 }
 
 /** The net that an item hangs on: of several, one that is no ground bar, in file order. */
 export function mainTop(item: Item, nets: Nets): number {
   return (item.tops.find((t) => nets.nets[t.net]!.bar === undefined) ?? item.tops[0]!).net;
+}
+
+function leadingTo(
+  piece: Piece | undefined,
+  items: readonly Item[],
+  carrier: readonly (Item | undefined)[],
+  nets: Nets,
+): ReadonlySet<Item> {
+  const found = new Set<Item>();
+  for (let item = items.find((i) => piece && i.pieces.includes(piece)); item && !found.has(item); item = carrier[mainTop(item, nets)])
+    found.add(item);
+  return found;
 }
 
 /** Distribution comes before loads: a net under both a fuse and a lamp belongs to the fuse. */

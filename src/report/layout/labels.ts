@@ -73,17 +73,25 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
     ];
     const [right, left] = [pole.box.x + pole.box.width + 5, pole.box.x - 5];
     const isSupply = piece.symbol.role === 'supply' && left < 84 + bare.pitch;
-    const beside: Spot[] = [
-      { x: right, y: pole.y, side: 'right' },
-      { x: left, y: pole.y, side: 'left' },
-      { x: right, y: pole.y - 12, side: 'right' },
-      { x: right, y: pole.y + 12, side: 'right' },
-      { x: pole.x + 5, y: pole.box.y - 18, side: 'right' },
-      { x: pole.x + 5, y: pole.box.y + pole.box.height + 18, side: 'right' },
-      { x: pole.x - 5, y: pole.box.y - 18, side: 'left' },
-      { x: pole.x - 5, y: pole.box.y + pole.box.height + 18, side: 'left' },
-    ];
-    placeOr(lines, isSupply ? [beside[1]!, ...beside] : beside);
+    const beside = (height: number): readonly Spot[] => {
+      const [above, below] = [pole.box.y - height / 2 - 2, pole.box.y + pole.box.height + height / 2 + 2];
+      const own: Spot[] = [
+        { x: right, y: pole.y, side: 'right' },
+        { x: left, y: pole.y, side: 'left' },
+        { x: right, y: pole.y - 12, side: 'right' },
+        { x: right, y: pole.y + 12, side: 'right' },
+        { x: pole.x + clear, y: above, side: 'right' },
+        { x: pole.x + clear, y: below, side: 'right' },
+        { x: pole.x - clear, y: above, side: 'left' },
+        { x: pole.x - clear, y: below, side: 'left' },
+      ];
+      return isSupply ? [own[1]!, ...own] : own;
+    };
+    const whole = lines.reduce((sum, l) => sum + (l.text === '' ? 0 : lineHeight(l)), 0);
+    if (place(lines, beside(whole))) continue;
+    const [id, more] = lines as [Line, Line];
+    if (!place([id], beside(lineHeight(id)))) dropped.push({ of: id.of, text: id.text });
+    if (more.text !== '') dropped.push({ of: more.of, text: more.text });
   }
   railLabels(bare, place);
   for (const [text, of, wire] of colours(circuit, bare)) {
@@ -106,6 +114,8 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
 
 /** Where a label would stand: its side nearest to the thing at x, its middle at y. */
 type Spot = { readonly x: number; readonly y: number; readonly side: 'right' | 'left' };
+/** From the middle of a wire to a label beside it: half the widest ribbon and some air. */
+const clear = 8;
 const lineHeight = (l: Line) => l.size + 2;
 const inside = (b: Box, [x, y]: Point) => x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height;
 
@@ -139,13 +149,13 @@ function frameLabels(
       [line],
       isTop
         ? [
-            { x: x + 6, y: y - 9, side: 'right' },
-            { x: x - 6, y: y - 9, side: 'left' },
-            { x: x + 6, y: y + 9, side: 'right' },
+            { x: x + clear, y: y - 9, side: 'right' },
+            { x: x - clear, y: y - 9, side: 'left' },
+            { x: x + clear, y: y + 9, side: 'right' },
           ]
         : [
-            { x: x + 6, y: y - 10, side: 'right' },
-            { x: x - 6, y: y - 10, side: 'left' },
+            { x: x + clear, y: y - 10, side: 'right' },
+            { x: x - clear, y: y - 10, side: 'left' },
           ],
     );
   }

@@ -94,7 +94,8 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   };
   const isClear = clearOf(
     channels.railsOf.flat().map((r) => ({ y: ys.levelY(r.gap, r.level), from: xAt(r.from), to: xAt(r.to) })),
-    ends.flatMap((own, net) => own.map((e) => ({ x: e.x, y: e.y, end: railAt(net)(e.x) ?? e.y }))),
+    // A net without a horizontal is one upright from its first end to its last.
+    ends.flatMap((own, net) => own.map((e) => ({ x: e.x, y: e.y, end: railAt(net)(e.x) ?? own.find((o) => o !== e)?.y ?? e.y }))),
   );
   const whole: GroundBar[] = [];
   const drawn: Drawn[] = [];

@@ -318,7 +318,7 @@ function spotOn(p: Point, q: Point, share: number, isClear: (at: Point, isFlat: 
   const on = (k: 0 | 1, along: number) => (p[k] === q[k] ? p[k] : Math.round(p[k] + ((q[k] - p[k]) * along) / length));
   const at = (along: number): Point => [on(0, along), on(1, along)];
   const wanted = share * length;
-  for (let step = 0; step <= 6; step++)
+  for (let step = 0; step <= 40; step++)
     for (const along of [wanted + 6 * step, wanted - 6 * step])
       if (along > 10 && along < length - 10 && isClear(at(along), p[1] === q[1])) return at(along);
   return at(wanted);
