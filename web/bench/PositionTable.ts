@@ -70,7 +70,6 @@ export class PositionTable extends LitElement {
       thead th {
         height: 46px;
         font-weight: 600;
-        border-top: 2px solid var(--ink);
         vertical-align: middle;
         cursor: default;
         position: sticky;
@@ -80,6 +79,12 @@ export class PositionTable extends LitElement {
       }
       thead th.chosen {
         background: var(--handtint);
+      }
+      thead td {
+        height: 46px;
+        position: sticky;
+        top: 0;
+        z-index: 2;
       }
       .corner {
         font-weight: 500;

@@ -57,6 +57,7 @@ export const benchStyles = css`
   }
   .tablebox {
     overflow: auto;
+    border-top: 2px solid var(--ink);
     max-height: 42dvh;
     scrollbar-gutter: stable;
   }
