@@ -121,6 +121,16 @@ export type Access = {
   readonly source: Source;
 };
 
+/** What a battery holds. `charge` 0..1 names the slow quantity of its state as well. */
+export type Store = {
+  readonly capacity_Ah: number;
+  readonly charge: number /** Share of the capacity lost in a day at 20 °C. */;
+  readonly losesPerDay: number;
+};
+
+/** A fuse as a shunt: I = U / R. `spread` is the relative uncertainty of R. */
+export type Shunt = { readonly rating_A: number; readonly ohm: number; readonly spread: number; readonly source: Source };
+
 /** A key switch as the program sees it: positions and the travel between them. */
 export type KeyModel = {
   readonly positions: readonly {
@@ -184,11 +194,17 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   /** Elements that are a source of supply for paths: plus terminal and minus terminal. */
   readonly supply?: (part: Part<P>) => readonly [string, string] | undefined;
   readonly ratings?: (part: Part<P>, ambient: number) => readonly Rating[];
+  /** A battery: what it holds and what it loses by itself. */
+  readonly store?: (part: Part<P>) => Store;
+  /** A fuse whose cold resistance is known well enough to read small currents across it. */
+  readonly shunt?: (part: Part<P>) => Shunt;
   readonly poles: (part: Part<P>) => readonly Pole[];
   readonly faults: (part: Part<P>, context: FaultContext) => readonly FaultMode[];
   readonly access: (part: Part<P>) => Access;
   /** Behaviour in time, for `src/play`. */
   readonly timing?: Timing<P>;
+  /** For what cranks an engine: its speed as a share of that with a healthy vehicle's volts, 0 = held fast. */
+  readonly turning?: (part: Part<P>, at: Condition, read: Reading) => number;
 };
 
 /** What a part may know of its surroundings when it lists its faults: where its terminals lead. */
@@ -199,7 +215,13 @@ export type FaultContext = {
   readonly feed: string | undefined;
 };
 
-/** How a part changes with time, for `src/play`. */
+/** How a slow quantity goes on while an instant lasts: units per second, or towards a value with a time constant in s. */
+export type Rate = number | { readonly to: number; readonly tau: number };
+
+/**
+ * How a part changes with time, for `src/play`. What `settle` asks of a slow quantity must be a threshold that it
+ * passes once (`heat >= 1`), never a beat (`phase % 1`): then the moment of passing is found however long the wait.
+ */
 export type Timing<P = Readonly<Record<string, unknown>>> = {
   /** Seconds until the discrete change from `state` to `wanted` happens, once the part wants it (0 = at once). */
   readonly delay?: (part: Part<P>, state: State, wanted: State) => number;
@@ -208,8 +230,8 @@ export type Timing<P = Readonly<Record<string, unknown>>> = {
    * answers for one instant that lasts.
    */
   readonly slow?: State;
-  /** Slow quantities: name -> rate per second at this instant. */
-  readonly rates?: (part: Part<P>, at: Condition, read: Reading) => Readonly<Record<string, number>>;
+  /** Slow quantities, all of them at every instant: where each is going. What no state holds yet begins at 0. */
+  readonly rates?: (part: Part<P>, at: Condition, read: Reading) => Readonly<Record<string, Rate>>;
 };
 
 /** Ties the parameter types of a kind's file together; the program then sees the kind without them. */

@@ -57,7 +57,7 @@ export const battery = definePart({
       as: 'quantity',
       dimension: 'resistance',
       about: 'inner resistance as it is; absent: 3.0 V over cold-cranking current, by charge and temperature',
-      min: 1e-6,
+      min: 1e-9,
       max: 100,
     },
     'self-discharge': {
@@ -84,6 +84,7 @@ export const battery = definePart({
     ];
   },
   supply: () => ['+', '-'],
+  store: ({ params }) => ({ capacity_Ah: params.capacity, charge: params.charge, losesPerDay: params['self-discharge'] / 30 }),
   timing: {
     rates: ({ params }, _at, read) => ({
       charge: -read.amperes('') / (3600 * params.capacity) - params['self-discharge'] / (30 * 86_400),

@@ -28,7 +28,7 @@ export const fuse = definePart({
       as: 'quantity',
       dimension: 'resistance',
       about: 'cold resistance; absent: by form and rating',
-      min: 1e-6,
+      min: 1e-9,
       max: 100,
     },
   },
@@ -58,6 +58,16 @@ export const fuse = definePart({
       return { heat: heats > 0 ? heats : -heat / cooling_s };
     },
   },
+  shunt: ({ params }) => ({
+    rating_A: params.rating,
+    ohm: params.resistance ?? fuseResistance(params.rating, params.form),
+    // Data sheet values scatter by 10 to 15 % from part to part; end caps of the older forms by more.
+    spread: params.form === 'ceramic' || params.form === 'glass' ? 0.3 : 0.13,
+    source:
+      params.form === 'ceramic' || params.form === 'glass'
+        ? estimate
+        : "typical cold resistance, maker's data sheets (secondary) and from memory",
+  }),
   ratings: ({ params }) => [
     { element: '', limit_A: 0.8 * params.rating, short_A: params.rating, what: `80 % of a ${params.rating} A fuse`, source: practice },
   ],
