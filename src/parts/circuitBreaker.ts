@@ -40,7 +40,7 @@ export const circuitBreaker = definePart({
       dimension: 'resistance',
       about: 'its closed contact and heater',
       default: 0.005,
-      min: 1e-6,
+      min: 1e-9,
       max: 10,
       source: estimate,
     },
