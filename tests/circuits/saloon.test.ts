@@ -60,7 +60,7 @@ test('K2 welded: blower live with the key out, radio not', () => {
   const welded = saloon.at('key out, S5 at 3', 'K2 contact stuck closed');
   expect(welded.is('M4')).toBe('works');
   expect(welded.is('A3')).toBe('dead');
-  // The brief figure for a forgotten blower: about 14 A.
+  // By its rated draw: 14 A at 12 V.
   expect(-welded.amps('G1.+')).toBeGreaterThan(12);
 });
 
