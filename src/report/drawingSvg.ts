@@ -312,16 +312,28 @@ function wrapped(text: string, room: number): readonly string[] {
   for (const word of text.split(' ')) {
     let rest = word;
     while (!fits(rest)) {
-      let head = rest.length - 1;
-      while (head > 2 && !fits(`${rest.slice(0, head)}-`)) head--;
-      lines.push(`${rest.slice(0, head)}-`);
-      rest = rest.slice(head);
+      const at = breakIn(rest, (head) => fits(`${head}-`));
+      lines.push(`${rest.slice(0, at)}-`);
+      rest = rest.slice(at);
     }
     const longer = `${lines.at(-1)} ${rest}`;
     if (rest === word && lines.length > 0 && fits(longer)) lines[lines.length - 1] = longer;
     else lines.push(rest);
   }
   return lines.slice(0, 3).map((line, k) => cut(k === 2 && lines.length > 3 ? `${line} ${lines[3]}` : line, room));
+}
+
+/** Where to break a long word: as late as fits, before a consonant that a vowel follows (`alter-nator`), else anywhere. */
+function breakIn(word: string, fits: (head: string) => boolean): number {
+  const vowel = /[aeiouyäöü]/i;
+  let any = 1;
+  let good = 0;
+  for (let at = 2; at <= word.length - 3; at++) {
+    if (!fits(word.slice(0, at))) break;
+    any = at;
+    if (!vowel.test(word[at]!) && vowel.test(word[at + 1]!) && word.length - at > 3) good = at;
+  }
+  return good > 3 ? good : any;
 }
 
 function cut(line: string, room: number): string {
