@@ -1,4 +1,4 @@
-import { createRequire } from 'node:module';
+import axeCore from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fault, openBench, openSite, pictures, type Site, settled } from './site.ts';
@@ -9,11 +9,10 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(() => site.close());
 
-const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 const withFault = `circuit=light-van&scene=ON&fault=${encodeURIComponent(fault)}`;
 
 async function axe(page: Page): Promise<readonly string[]> {
-  await page.evaluate(await (await import('node:fs/promises')).readFile(axePath, 'utf8'));
+  await page.evaluate(axeCore.source);
   return page.evaluate(async () => {
     const run = (
       globalThis as unknown as {
