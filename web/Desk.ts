@@ -124,8 +124,14 @@ export class Desk {
     this.move(redo(this.history));
   }
 
-  ask<N extends Name>(name: N, takes: Calls[N]['takes']): Promise<Calls[N]['gives']> {
-    return this.around.asked.ask(name, takes);
+  /** A question of a view to the worker. A failure is said above the drawing, and thrown on. */
+  async ask<N extends Name>(name: N, takes: Calls[N]['takes']): Promise<Calls[N]['gives']> {
+    try {
+      return await this.around.asked.ask(name, takes);
+    } catch (error) {
+      this.answer({ failure: error instanceof Error ? error.message : String(error) });
+      throw error;
+    }
   }
 
   jobs(): Promise<readonly KeptJob[]> {
@@ -240,7 +246,8 @@ export class Desk {
       if (look.only && shown !== undefined) this.onlies.want(JSON.stringify([name, shown]), { choice, loads: [shown] });
       if (look.load !== undefined) this.wayDowns.want(moment, { ...about, scene, load: look.load });
       if (beside) this.besides.want(JSON.stringify([name, beside, look.load]), { choice, ...beside, load: look.load });
-      if (this.answers.circuit.circuit.hasEngine) this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
+      if (this.answers.circuit.circuit.hasEngine && !look.playing)
+        this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
     }
     this.tell();
   }

@@ -4,6 +4,7 @@ import type { ContactSectors } from '../src/report/keySectors.ts';
 import type { Layout } from '../src/report/layout/layout.ts';
 import type { Moment } from '../src/report/moment.ts';
 import type { ReadingText } from '../src/report/readingText.ts';
+import type { Strip } from '../src/report/strip.ts';
 import type { WayDown } from '../src/report/wayDown.ts';
 import type { PositionTable } from '../src/solve/positionTable.ts';
 import type { CircuitChoice, Job, Meter, Notes } from './session/session.ts';
@@ -76,6 +77,10 @@ export type Calls = {
   };
   /** A drawing of what belongs to some loads alone. */
   layout: { takes: { readonly choice: CircuitChoice; readonly loads: readonly string[] }; gives: Layout };
+  play: {
+    takes: About & { readonly story: string; readonly seed: number };
+    gives: { readonly strip?: Strip; readonly problems: readonly Problem[] };
+  };
   way: { takes: About & { readonly scene: Scene; readonly load: string }; gives: WayDown | null };
   /** The drawing in words, a sentence for each load. */
   words: { takes: About & { readonly scene: Scene }; gives: readonly string[] };

@@ -4,6 +4,7 @@ import { FaultChooser } from './bench/FaultChooser.ts';
 import { HandSettings } from './bench/HandSettings.ts';
 import { KeyChart } from './bench/KeyChart.ts';
 import { MeterPanel } from './bench/MeterPanel.ts';
+import { PlayStrip } from './bench/PlayStrip.ts';
 import { PositionTable } from './bench/PositionTable.ts';
 import { PotentialLegend } from './bench/PotentialLegend.ts';
 import { WayDownView } from './bench/WayDownView.ts';
@@ -22,6 +23,7 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-table': PositionTable,
   'detent-meter': MeterPanel,
   'detent-way': WayDownView,
+  'detent-play': PlayStrip,
   'detent-hand': HandSettings,
   'detent-faults': FaultChooser,
   'detent-legend': PotentialLegend,

@@ -8,6 +8,8 @@ import { changesOf, type Fault, worldsOf } from '../src/faults/fault.ts';
 import { faultsOf } from '../src/faults/faultModes.ts';
 import { readFault } from '../src/faults/faultPhrase.ts';
 import { partKinds } from '../src/parts/index.ts';
+import { play } from '../src/play/play.ts';
+import { readStory } from '../src/play/story.ts';
 import { keySectors } from '../src/report/keySectors.ts';
 import { layoutOf } from '../src/report/layout/layoutOf.ts';
 import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
@@ -15,6 +17,7 @@ import { partsAround } from '../src/report/partsAround.ts';
 import { pathWords } from '../src/report/pathWords.ts';
 import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
+import { stripOf } from '../src/report/strip.ts';
 import { wayDown } from '../src/report/wayDown.ts';
 import { ammeter, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
 import { type Network, network, type Setup } from '../src/solve/network.ts';
@@ -114,6 +117,15 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | 
     return layoutOf(circuit, { only: partsAround(circuit, loads) });
   },
   words: async ({ choice, faults, scene }) => pathWords(operatingPoint(netOf(await sound(choice), faults, scene), scene)),
+  play: async ({ choice, faults, story, seed }) => {
+    const circuit = await sound(choice);
+    const steps = readStory(story, circuit, 'story');
+    if (!steps.ok) return { problems: steps.problems };
+    const put = faultsIn(circuit, faults);
+    const sometimes = put.filter((f) => f.mode.sometimes).map((f) => ({ share: f.detail, changes: changesOf([f]) }));
+    const always = changesOf(put.filter((f) => !f.mode.sometimes));
+    return { strip: stripOf(play(circuit, steps.value, { changes: always, sometimes }, seed), circuit), problems: steps.problems };
+  },
   way: async ({ choice, faults, scene, load }) => {
     const circuit = await sound(choice);
     const healthy = operatingPoint(netOf(circuit, [], scene), scene);

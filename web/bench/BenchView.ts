@@ -12,6 +12,7 @@ import type { Look, Session } from '../session/session.ts';
 import { benchStyles } from './benchStyles.ts';
 import type { CircuitDrawing } from './CircuitDrawing.ts';
 import type { Turned } from './KeyChart.ts';
+import type { Instant } from './PlayStrip.ts';
 import type { Column } from './PositionTable.ts';
 import { problemList } from './problemList.ts';
 import { verdictMark } from './verdictMark.ts';
@@ -29,13 +30,20 @@ export class BenchView extends LitElement {
     session: { attribute: false },
     answers: { attribute: false },
     ask: { attribute: false },
-    slow: { state: true },
+    words: { state: true },
+    printing: { state: true },
+    story: { state: true },
+    played: { state: true },
+    recorded: { state: true },
   };
   declare session: Session;
   declare answers: Answers;
   declare ask: Ask;
   declare words: readonly string[];
   declare printing: boolean;
+  declare story: string;
+  declare played: Calls['play']['gives'] | undefined;
+  declare recorded: readonly { readonly at: number; readonly angle: number; readonly sprang: boolean }[] | undefined;
   private wordsOpen = false;
   private rows: readonly RowView[] = [];
   private columns: readonly Column[] | undefined;
@@ -45,6 +53,7 @@ export class BenchView extends LitElement {
     super();
     this.words = [];
     this.printing = false;
+    this.story = '';
   }
 
   static override styles = [controls, benchStyles];
@@ -69,6 +78,9 @@ export class BenchView extends LitElement {
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('answers') && !changed.has('session')) return;
     if (this.wordsOpen && this.answers.moment !== changed.get('answers')?.moment) void this.readWords(true);
+    const before = changed.get('session') as Session | undefined;
+    if (this.session.job.look.playing && this.story !== '' && before && before.job.faults !== this.session.job.faults)
+      void this.playStory(this.story);
     const { table, circuit } = this.answers;
     if (!table || !circuit?.circuit) {
       this.rows = [];
@@ -227,7 +239,10 @@ export class BenchView extends LitElement {
                 .place=${key}
                 .stands=${moment?.moment.stands}
                 .radius=${wide.matches ? 286 : 206}
-                @key-turned=${(e: CustomEvent<Turned>) => say(this, { do: 'key', ...e.detail })}
+                @key-turned=${(e: CustomEvent<Turned>) => {
+                  this.noteTurn(e.detail.key.angle, false);
+                  say(this, { do: 'key', ...e.detail });
+                }}
                 @key-released=${(e: CustomEvent<string>) => this.release(e.detail)}
               ></detent-key-chart>
             </section>`
@@ -242,8 +257,27 @@ export class BenchView extends LitElement {
         job.meter.open
           ? html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? []}
               @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`
-          : html`<section><div class="row"><button @click=${() => say(this, { do: 'meter', meter: { open: true } })}>Use a meter</button></div></section>`
+          : nothing
       }
+      ${
+        job.look.playing && circuit.key
+          ? html`<detent-play
+              .strip=${this.played?.strip}
+              .problems=${this.played?.problems ?? []}
+              .story=${this.story}
+              .positions=${circuit.key.positions}
+              .recording=${this.recorded !== undefined}
+              @story=${(e: CustomEvent<string>) => this.playStory(e.detail)}
+              @instant=${(e: CustomEvent<Instant>) => say(this, { do: 'instant', ...e.detail })}
+              @recording=${(e: CustomEvent<boolean>) => this.record(e.detail)}
+              @done=${() => this.look({ playing: false })}
+            ></detent-play>`
+          : nothing
+      }
+      <section ?hidden=${job.meter.open && job.look.playing}><div class="row">
+        ${job.meter.open ? nothing : html`<button @click=${() => say(this, { do: 'meter', meter: { open: true } })}>Use a meter</button>`}
+        ${job.look.playing || !circuit.key ? nothing : html`<button @click=${() => this.openPlay(circuit)}>Play over time</button>`}
+      </div></section>
       <section class="switched">
         <h2>Switched on ${circuit.hasEngine ? html`<span class="quiet note">engine ${engineWord(job.scene?.engine)}</span>` : nothing}</h2>
         <detent-hand .switches=${circuit.switches} .hand=${job.scene?.hand ?? {}}></detent-hand>
@@ -316,6 +350,47 @@ export class BenchView extends LitElement {
     this.renderRoot.querySelector<CircuitDrawing>('detent-drawing')?.follow((e.target as Element).scrollLeft);
   };
 
+  private openPlay(circuit: CircuitSeen): void {
+    this.look({ playing: true });
+    if (this.story !== '') return;
+    const positions = circuit.key?.positions ?? [];
+    const sprung = positions.find((p) => p.springsTo !== undefined);
+    const home = sprung?.springsTo ?? positions.at(-1)?.name ?? '';
+    void this.playStory(
+      [positions[0]?.name, `${home} 1.5 s`, ...(sprung ? [`${sprung.name} 1.5 s`, 'release', 'wait 3 s'] : [])].join(', '),
+    );
+  }
+
+  private async playStory(story: string): Promise<void> {
+    const { circuit: choice, faults } = this.session.job;
+    this.story = story;
+    this.played = await this.ask('play', { choice, faults, story, seed: 1 });
+  }
+
+  /** Begins to write down what the hand does with the key; at the end it is a story. */
+  private record(on: boolean): void {
+    const { key } = this.session.job.scene ?? {};
+    if (on) {
+      this.recorded = key ? [{ at: performance.now(), angle: key.angle, sprang: false }] : [];
+      return;
+    }
+    const turns = [...(this.recorded ?? []), { at: performance.now(), angle: Number.NaN, sprang: false }];
+    const steps = turns.slice(0, -1).map((t, k) => {
+      const name = this.answers.circuit?.circuit?.key?.positions.find((p) => p.angle === t.angle)?.name ?? `${Math.round(t.angle)}°`;
+      return `${t.sprang ? 'release' : name} ${((turns[k + 1]!.at - t.at) / 1000).toFixed(2)} s`;
+    });
+    this.recorded = undefined;
+    if (steps.length > 0) void this.playStory(steps.join(', '));
+  }
+
+  private noteTurn(angle: number, sprang: boolean): void {
+    if (!this.recorded) return;
+    const last = this.recorded.at(-1);
+    // A drag passes many angles; only where the hand stays for a tenth of a second counts as a step.
+    const passed = last !== undefined && performance.now() - last.at < 100 && !sprang && this.recorded.length > 1;
+    this.recorded = [...(passed ? this.recorded.slice(0, -1) : this.recorded), { at: performance.now(), angle, sprang }];
+  }
+
   private async readWords(open: boolean): Promise<void> {
     this.wordsOpen = open;
     const { circuit: choice, faults, scene } = this.session.job;
@@ -343,7 +418,9 @@ export class BenchView extends LitElement {
     const { circuit: choice, faults, scene } = this.session.job;
     if (!scene?.key) return;
     const key = await this.ask('release', { choice, faults, key: scene.key });
-    if (key.angle !== this.session.job.scene?.key?.angle) say(this, { do: 'key', key, gesture });
+    if (key.angle === this.session.job.scene?.key?.angle) return;
+    this.noteTurn(key.angle, true);
+    say(this, { do: 'key', key, gesture });
   }
 }
 

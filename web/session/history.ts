@@ -13,7 +13,7 @@ export type History = {
 export const begin = (now: Session): History => ({ past: [], now, future: [] });
 
 /** Looking is no step; neither is what follows by itself. */
-const quiet: ReadonlySet<Message['do']> = new Set(['view', 'settle', 'engine', 'look', 'meter']);
+const quiet: ReadonlySet<Message['do']> = new Set(['view', 'settle', 'engine', 'instant', 'look', 'meter']);
 
 export function step(history: History, message: Message): History {
   const now = update(history.now, message);

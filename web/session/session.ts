@@ -20,6 +20,8 @@ export type Look = {
   readonly between: boolean;
   /** Only what belongs to the chosen load. */
   readonly only: boolean;
+  /** The strip chart is open; its engine stands as the story says. */
+  readonly playing: boolean;
   /** On a narrow screen: the whole drawing instead of one load's way. */
   readonly whole: boolean;
 };
@@ -77,7 +79,7 @@ export function newJob(id: string, day: string, circuit: CircuitChoice): Job {
     circuit,
     faults: [],
     notes: noNotes,
-    look: { show: 'difference', panel: 'key', between: true, only: false, whole: false },
+    look: { show: 'difference', panel: 'key', between: true, only: false, playing: false, whole: false },
     meter: { instrument: 'volts', open: false },
     more: {},
   };

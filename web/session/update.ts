@@ -10,6 +10,8 @@ export type Message =
   | { readonly do: 'scene'; readonly scene: Scene }
   /** `gesture` joins the steps of one drag into one step of undo. */
   | { readonly do: 'key'; readonly key: KeyPlace; readonly gesture?: string | undefined }
+  /** A moment of a played story. */
+  | { readonly do: 'instant'; readonly key: KeyPlace | undefined; readonly engine: EngineState }
   | { readonly do: 'engine'; readonly engine: EngineState }
   | { readonly do: 'hand'; readonly part: string; readonly setting: string | undefined }
   | { readonly do: 'faults'; readonly faults: readonly string[]; readonly gesture?: string | undefined }
@@ -47,6 +49,8 @@ export function update(session: Session, message: Message): Session {
       return withJob({ scene: message.scene });
     case 'key':
       return scene ? withJob({ scene: { ...scene, key: message.key } }) : session;
+    case 'instant':
+      return scene ? withJob({ scene: { ...scene, engine: message.engine, ...(message.key && { key: message.key }) } }) : session;
     case 'engine':
       return scene && scene.engine !== message.engine ? withJob({ scene: { ...scene, engine: message.engine } }) : session;
     case 'hand':
