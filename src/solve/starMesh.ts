@@ -3,14 +3,18 @@ import type { Pattern } from './eliminationPattern.ts';
 /** A network with its conductances eliminated: ready to be solved for any feeds. Working space: written again by `eliminateAgain`. */
 export type Eliminated = {
   readonly pattern: Pattern;
-  /** Conductance of each arm when its step came, S. */
-  readonly arms: Float64Array;
-  /** Sum of the arms of each step, S; 0 = the last of an island tied to nothing. */
-  readonly around: Float64Array;
+  /** Share of each arm in the conductance around its step's node; they add up to 1, or are all 0 in the last node of an island tied to nothing. */
+  readonly shares: Float64Array;
+  /** One over the conductance around each node, Ω; 0 for the reference and the last of an island. */
+  readonly ohms: Float64Array;
   /** Conductance that each pair of arms leaves between its two far ends, S. */
   readonly pairs: Float64Array;
-  /** Steps to be done again; all 0 between calls. */
+  /** The steps that were done last, each after those that it depends on: `steps[first] ..` to the end. */
+  readonly steps: Int32Array;
+  first: number;
+  /** Marks and a list for collecting steps; all marks are 0 between calls. */
   readonly due: Uint8Array;
+  readonly way: Int32Array;
 };
 
 /**
@@ -25,10 +29,18 @@ export type Eliminated = {
  * Heyman, Oper. Res. 33 (1985) 1107-1116 (both from memory).
  */
 export function eliminate(pattern: Pattern, siemens: ArrayLike<number>): Eliminated {
-  const steps = pattern.order.length;
-  const [arms, pairs] = [new Float64Array(pattern.near.length), new Float64Array(pattern.pairFrom[steps]!)];
-  const done = { pattern, arms, around: new Float64Array(steps), pairs, due: new Uint8Array(steps).fill(1) };
-  doDueSteps(done, siemens, 0);
+  const many = pattern.order.length;
+  const done: Eliminated = {
+    pattern,
+    shares: new Float64Array(pattern.near.length),
+    ohms: new Float64Array(pattern.nodes),
+    pairs: new Float64Array(pattern.pairFrom[many]!),
+    steps: Int32Array.from({ length: many }, (_, s) => s),
+    first: 0,
+    due: new Uint8Array(many),
+    way: new Int32Array(many),
+  };
+  doSteps(done, siemens);
   return done;
 }
 
@@ -39,41 +51,49 @@ export function eliminate(pattern: Pattern, siemens: ArrayLike<number>): Elimina
  *
  * @param siemens  per branch, as `eliminate`
  * @param changed  the branches whose conductance is not what it was
- * Cost: a byte a node to look through, and the steps on the way of each changed branch to the reference: a few in
- * tree-like wiring.
+ * Cost: the steps on the way of each changed branch to the reference, a few in tree-like wiring, each once.
  */
 export function eliminateAgain(done: Eliminated, siemens: ArrayLike<number>, changed: ArrayLike<number>): void {
-  const { due, pattern } = done;
+  const { due, way, steps, pattern } = done;
   const { branchStep, next } = pattern;
-  let first = due.length;
+  // Each way is collected as far as the first step that an earlier way has, and put in front of it: there it is done in time.
+  let front = steps.length;
   for (let c = 0; c < changed.length; c++) {
-    const start = branchStep[changed[c]!]!;
-    if (start >= 0 && start < first) first = start;
-    for (let s = start; s >= 0 && due[s] === 0; s = next[s]!) due[s] = 1;
+    let long = 0;
+    for (let s = branchStep[changed[c]!]!; s >= 0 && due[s] === 0; s = next[s]!) {
+      due[s] = 1;
+      way[long++] = s;
+    }
+    front -= long;
+    for (let i = 0; i < long; i++) steps[front + i] = way[i]!;
   }
-  doDueSteps(done, siemens, first);
+  done.first = front;
+  for (let i = front; i < steps.length; i++) due[steps[i]!] = 0;
+  doSteps(done, siemens);
 }
 
-function doDueSteps(done: Eliminated, siemens: ArrayLike<number>, first: number): void {
-  const { arms, around, pairs, due } = done;
-  const { from, ownFrom, own, gainFrom, gain, pairFrom } = done.pattern;
-  for (let s = first; s < due.length; s++) {
-    if (due[s] === 0) continue;
-    due[s] = 0;
-    const [begin, end] = [from[s]!, from[s + 1]!];
+function doSteps(done: Eliminated, siemens: ArrayLike<number>): void {
+  const { shares, ohms, pairs, steps } = done;
+  const { order, from, ownFrom, own, gainFrom, gain, pairFrom } = done.pattern;
+  for (let t = done.first; t < steps.length; t++) {
+    const s = steps[t]!;
+    const begin = from[s]!;
+    const end = from[s + 1]!;
     let sum = 0;
     for (let p = begin; p < end; p++) {
       let g = 0;
       for (let b = ownFrom[p]!; b < ownFrom[p + 1]!; b++) g += siemens[own[b]!]!;
       for (let h = gainFrom[p]!; h < gainFrom[p + 1]!; h++) g += pairs[gain[h]!]!;
-      arms[p] = g;
+      shares[p] = g; // the conductance here; its share once the sum is known
       sum += g;
     }
-    around[s] = sum;
+    const ohm = sum === 0 ? 0 : 1 / sum;
+    ohms[order[s]!] = ohm;
     let pair = pairFrom[s]!;
-    for (let j = begin + 1; j < end; j++) {
-      const share = sum === 0 ? 0 : arms[j]! / sum;
-      for (let i = begin; i < j; i++) pairs[pair++] = share * arms[i]!;
+    for (let j = begin; j < end; j++) {
+      const g = shares[j]!;
+      for (let i = begin; i < j; i++) pairs[pair++] = shares[i]! * g;
+      shares[j] = g * ohm;
     }
   }
 }
@@ -83,33 +103,34 @@ function doDueSteps(done: Eliminated, siemens: ArrayLike<number>, first: number)
  *
  * @param feeds  ampere pushed into each node; used as working space and left changed. Entry 0 is ignored.
  * @param volts  receives volts per node against node 0. Islands tied to nothing are solved against their own last node.
- * Cost: two multiplications and additions an arm, one division a node.
+ * Cost: two multiplications and additions an arm.
  */
 export function nodeVoltages(done: Eliminated, feeds: Float64Array, volts: Float64Array): void {
-  const { order, from, near } = done.pattern;
-  const { arms, around } = done;
-  for (let s = 0; s < order.length; s++) {
-    const feed = feeds[order[s]!]!;
-    if (feed === 0 || around[s] === 0) continue;
-    const perSiemens = feed / around[s]!;
-    for (let p = from[s]!; p < from[s + 1]!; p++) feeds[near[p]!]! += arms[p]! * perSiemens;
+  const { near, owner } = done.pattern;
+  const { shares, ohms } = done;
+  for (let q = 0; q < owner.length; q++) {
+    const feed = feeds[owner[q]!]!;
+    feeds[near[2 * q]!]! += shares[2 * q]! * feed;
+    feeds[near[2 * q + 1]!]! += shares[2 * q + 1]! * feed;
   }
-  volts[0] = 0;
-  for (let s = order.length - 1; s >= 0; s--) {
-    const k = order[s]!;
-    let total = feeds[k]!;
-    for (let p = from[s]!; p < from[s + 1]!; p++) total += arms[p]! * volts[near[p]!]!;
-    volts[k] = around[s] === 0 ? 0 : total / around[s]!;
-  }
+  for (let n = 0; n < volts.length; n++) volts[n] = feeds[n]! * ohms[n]!;
+  addNeighbours(done, volts);
 }
 
-/** Marks with 1 every node without a path to node 0, the others with 0. Exact: whether a sum is zero, not whether it is small. */
+/** Adds to every node its neighbours' volts by their shares; a node's neighbours are those of later steps. */
+export function addNeighbours({ pattern, shares }: Eliminated, volts: Float64Array): void {
+  const { near, owner } = pattern;
+  for (let q = owner.length - 1; q >= 0; q--)
+    volts[owner[q]!]! += shares[2 * q]! * volts[near[2 * q]!]! + shares[2 * q + 1]! * volts[near[2 * q + 1]!]!;
+}
+
+/** Marks with 1 every node without a path to node 0, the others with 0. Exact: whether a share is zero, not whether it is small. */
 export function markFloating(done: Eliminated, floats: Uint8Array): void {
   const { order, from, near } = done.pattern;
   floats[0] = 0;
   for (let s = order.length - 1; s >= 0; s--) {
     let tied = 0;
-    for (let p = from[s]!; p < from[s + 1]!; p++) if (done.arms[p]! > 0 && floats[near[p]!] === 0) tied = 1;
+    for (let p = from[s]!; p < from[s + 1]!; p++) if (done.shares[p]! > 0 && floats[near[p]!] === 0) tied = 1;
     floats[order[s]!] = 1 - tied;
   }
 }

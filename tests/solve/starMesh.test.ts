@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { eliminationPattern } from '../../src/solve/eliminationPattern.ts';
+import { RepeatedSolve } from '../../src/solve/repeatedSolve.ts';
 import { eliminate, eliminateAgain, markFloating, nodeVoltages } from '../../src/solve/starMesh.ts';
 import { type Net, network, wideNetwork } from './exact/randomNetworks.ts';
 import { exactVolts, minus, toDouble } from './exact/rational.ts';
@@ -150,25 +151,48 @@ describe('islands', () => {
 });
 
 describe('elimination done again', () => {
+  const edits = fc.array(fc.tuple(fc.nat(), fc.nat(3)), { maxLength: 12 });
+
   test('is the same to the last bit as eliminating all anew, whatever changed', () => {
     fc.assert(
-      fc.property(
-        network({ openShare: 0.2, least: 1e-9, most: 1e12 }),
-        fc.array(fc.tuple(fc.nat(), fc.nat(3)), { maxLength: 12 }),
-        (net, edits) => {
-          const pattern = eliminationPattern(net.nodes, ends(net));
-          const g = siemens(net);
-          const kept = eliminate(pattern, g);
-          for (const [pick, how] of edits) {
+      fc.property(network({ openShare: 0.2, least: 1e-9, most: 1e12 }), edits, fc.integer({ min: 1, max: 4 }), (net, list, together) => {
+        const pattern = eliminationPattern(net.nodes, ends(net));
+        const g = siemens(net);
+        const kept = eliminate(pattern, g);
+        for (let at = 0; at < list.length; at += together) {
+          const changed = list.slice(at, at + together).map(([pick, how]) => {
             const branch = pick % g.length;
             g[branch] = [0, 1e3, 1e-12, (g[branch]! + 1) / 3][how]!;
-            eliminateAgain(kept, g, [branch]);
-          }
-          const anew = eliminate(pattern, g);
-          expect([kept.arms, kept.around, kept.pairs, kept.due]).toEqual([anew.arms, anew.around, anew.pairs, anew.due]);
-        },
-      ),
+            return branch;
+          });
+          eliminateAgain(kept, g, changed);
+        }
+        const anew = eliminate(pattern, g);
+        expect([kept.shares, kept.ohms, kept.pairs, kept.due]).toEqual([anew.shares, anew.ohms, anew.pairs, anew.due]);
+      }),
       { seed, numRuns: 500 },
+    );
+  });
+
+  test('a repeated solve gives what solving anew gives, to the last bit', () => {
+    fc.assert(
+      fc.property(network({ openShare: 0.2, least: 1e-9, most: 1e12 }), edits, (net, list) => {
+        const pattern = eliminationPattern(net.nodes, ends(net));
+        const g = siemens(net);
+        const feeds = Float64Array.from({ length: net.nodes }, (_, k) => (k % 3) - 1);
+        const repeated = new RepeatedSolve(pattern, g, feeds);
+        for (const [pick, how] of list) {
+          const branch = pick % g.length;
+          g[branch] = [0, 1e3, 1e-12, (g[branch]! + 1) / 3][how]!;
+          repeated.change(branch, g[branch]);
+          expect(repeated.solve()).toEqual(new RepeatedSolve(pattern, g, feeds).solve());
+        }
+        const anew = new Float64Array(net.nodes);
+        nodeVoltages(eliminate(pattern, g), feeds.slice(), anew);
+        for (const [k, v] of repeated.solve().entries())
+          if (k > 0) expect(Math.abs(v - anew[k]!)).toBeLessThanOrEqual(1e-12 * Math.abs(anew[k]!));
+      }),
+      { seed, numRuns: 300 },
     );
   });
 });
