@@ -61,7 +61,7 @@ test('a part clicked in the drawing lists its faults; the slider of a bad contac
   await page.keyboard.press('Enter');
   await settled(page);
   expect(await page.getByRole('heading', { name: /T1/ }).count()).toBe(1);
-  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('button', { name: 'Close', exact: true }).click();
   await page.getByRole('button', { name: 'Put in a fault' }).click();
   await page.getByRole('searchbox', { name: 'Search the faults' }).fill('S1.30-15 0.1 Ω');
   await page.keyboard.press('Enter');

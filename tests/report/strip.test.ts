@@ -40,7 +40,7 @@ test('scrubbed into START the key is held there and the engine has been cranked;
   const held = stripAt(strip, (start.from + start.to) / 2);
   expect(held).toMatchObject({ angle: 85, engine: 'cranks' });
   expect(stripAt(strip, strip.seconds)).toMatchObject({ angle: 55, came: 'back', engine: 'runs' });
-  expect(stripAt(strip, 0).angle).toBe(0);
+  expect(strip.key[0]!.angle).toBe(0);
 });
 
 test('a story in which nothing happens has no lines', () => {
