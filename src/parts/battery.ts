@@ -1,6 +1,14 @@
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { chargingResistance, innerResistance, oneWay, openCircuitVolts } from './shared/leadAcid.ts';
+import {
+  chargingResistance,
+  emptied_ohm,
+  innerResistance,
+  oneWay,
+  openCircuitVolts,
+  selfDischarge,
+  storedShare,
+} from './shared/leadAcid.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 
@@ -17,6 +25,9 @@ const crankingPerAh = 8.4;
 
 /** Share of the inner resistance that is laid into the piece which charges less willingly: any share gives the same currents while it gives. */
 const plateShare = 0.1;
+
+/** A flat battery gives again once it holds this share of its charge (estimate). */
+const revived = 0.002;
 
 /** A lead battery: volts and inner resistance by charge and temperature; it takes charge less willingly than it gives. */
 export const battery = definePart({
@@ -77,18 +88,30 @@ export const battery = definePart({
     const charge = typeof at.state['charge'] === 'number' ? at.state['charge'] : params.charge;
     const rest = openCircuitVolts(charge, params.voltage, at.ambient);
     const inner = params.resistance ?? innerResistance(crankingOf(params), params.voltage, charge, at.ambient);
-    const charging = chargingResistance(params.capacity, params.voltage, charge, rest);
+    const plates = plateShare * inner;
+    const charging = Math.max(plates, chargingResistance(params.capacity, params.voltage, charge, rest));
     return [
       { id: '', plus: '~cells', minus: '-', volt: rest, ohm: (1 - plateShare) * inner },
-      { id: 'plates', from: '~cells', to: '+', law: oneWay(plateShare * inner, charging) },
+      { id: 'plates', from: '~cells', to: '+', law: oneWay(at.state['flat'] === true ? emptied_ohm : plates, charging) },
     ];
+  },
+  // Over time the charge goes down to nothing and no further; a battery written as empty still shows its rest volts.
+  settle: (_part, { state }) => {
+    const charge = Number(state['charge'] ?? 0);
+    if (state['flat'] === true) return charge > revived ? { ...state, flat: false } : state;
+    return charge < 0 ? { ...state, flat: true, charge: 0 } : state;
   },
   supply: () => ['+', '-'],
   store: ({ params }) => ({ capacity_Ah: params.capacity, charge: params.charge, losesPerDay: params['self-discharge'] / 30 }),
   timing: {
-    rates: ({ params }, _at, read) => ({
-      charge: -read.amperes('') / (3600 * params.capacity) - params['self-discharge'] / (30 * 86_400),
-    }),
+    // Ampere-hours as they are: Peukert's exponent is for currents far over the 20-hour one, not for milliamperes, and a
+    // start of some seconds takes a thousandth of the charge either way.
+    rates: ({ params }, { state, ambient }, read) => {
+      const charge = Number(state['charge'] ?? 0);
+      const given_A = read.amperes('');
+      const moved_A = given_A > 0 ? (state['flat'] === true ? 0 : given_A) : given_A * storedShare(charge);
+      return { charge: -moved_A / (3600 * params.capacity) - (charge > 0 ? selfDischarge(params['self-discharge'], ambient) : 0) };
+    },
   },
   poles: ({ params }) => [{ id: '', from: '+', to: '-', symbol: 'battery', label: `${params.voltage} V` }],
   faults: (part) => [

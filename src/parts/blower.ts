@@ -71,8 +71,8 @@ export const blower = definePart({
   ],
   access: () => accessOf(20, 'behind the glove box or under the bonnet', undefined, 80),
   timing: {
-    rates: (part, at, read) => ({
-      inrush: inrushRate(at.state, Math.abs(read.across(top(part.params), '2')) > 0.15 * part.params.at, spinUp_s, runDown_s),
+    rates: (part, _at, read) => ({
+      inrush: inrushRate(Math.abs(read.across(top(part.params), '2')) > 0.15 * part.params.at, spinUp_s, runDown_s),
     }),
   },
 });

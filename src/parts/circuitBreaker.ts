@@ -66,11 +66,10 @@ export const circuitBreaker = definePart({
   },
   timing: {
     slow: { heat: 0 },
-    rates: ({ params }, { state }, read) => {
+    rates: ({ params }, _at, read) => {
       const heats = 1 / trip(shareOf(params.rating, read)).mean_s;
-      const heat = typeof state['heat'] === 'number' ? state['heat'] : 0;
       // ln 10 time constants from tripped to closed again.
-      return { heat: heats > 0 ? heats : (-heat * Math.LN10) / reset_s };
+      return { heat: heats > 0 ? heats : { to: 0, tau: reset_s / Math.LN10 } };
     },
   },
   ratings: ({ params }) => [

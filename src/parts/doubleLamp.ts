@@ -107,9 +107,9 @@ export const doubleLamp = definePart({
   },
   access: () => accessOf(3, 'at the lamp', undefined, 5),
   timing: {
-    rates: ({ params }, at, read) => {
+    rates: ({ params }, _at, read) => {
       const lit = filamentsOf(params).some(({ name }) => Math.abs(read.amperes(name)) > 0.01);
-      return { inrush: filamentRate(at.state, lit) };
+      return { inrush: filamentRate(lit) };
     },
   },
 });

@@ -52,10 +52,9 @@ export const fuse = definePart({
   },
   timing: {
     slow: { heat: 0 },
-    rates: ({ params }, { state }, read) => {
+    rates: ({ params }, _at, read) => {
       const heats = 1 / openingTime(shareOf(params.rating, read), params.form).mean_s;
-      const heat = typeof state['heat'] === 'number' ? state['heat'] : 0;
-      return { heat: heats > 0 ? heats : -heat / cooling_s };
+      return { heat: heats > 0 ? heats : { to: 0, tau: cooling_s } };
     },
   },
   shunt: ({ params }) => ({

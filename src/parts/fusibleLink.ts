@@ -9,6 +9,9 @@ import { oneAndTwo } from './shared/terminals.ts';
 
 type LinkParams = { readonly rating: number | undefined; readonly area: number; readonly length: number };
 
+/** Time constant with which a link that held cools again, s (estimate). */
+const cooling_s = 60;
+
 /** A link with a rating in amperes opens at 135 % of it, like a maxi fuse; a piece of thin wire where the wire melts. */
 const certain_A = (params: LinkParams): number => (params.rating === undefined ? steadyMelting_A(params.area) : 1.35 * params.rating);
 
@@ -57,10 +60,9 @@ export const fusibleLink = definePart({
     state['blown'] === true || amperes(read) < certain_A(params) ? Number.POSITIVE_INFINITY : seconds(params, amperes(read)),
   timing: {
     slow: { heat: 0 },
-    rates: ({ params }, { state }, read) => {
-      const heat = typeof state['heat'] === 'number' ? state['heat'] : 0;
-      return { heat: amperes(read) >= certain_A(params) ? 1 / seconds(params, amperes(read)) : -heat / 60 };
-    },
+    rates: ({ params }, _at, read) => ({
+      heat: amperes(read) >= certain_A(params) ? 1 / seconds(params, amperes(read)) : { to: 0, tau: cooling_s },
+    }),
   },
   ratings: ({ params }) => [
     {

@@ -49,8 +49,8 @@ export const glowPlug = definePart({
     ),
   access: () => accessOf(6, 'on the cylinder head; its bus bar comes off first', 'hot after glowing', 15),
   timing: {
-    rates: ({ params }, at, read) => ({
-      inrush: inrushRate(at.state, Math.abs(read.amperes('')) > 0.5, Math.max(0.1, params.heats), cool_s),
+    rates: ({ params }, _at, read) => ({
+      inrush: inrushRate(Math.abs(read.amperes('')) > 0.5, Math.max(0.1, params.heats), cool_s),
     }),
   },
 });

@@ -74,6 +74,6 @@ export const glowTimer = definePart({
   access: () => accessOf(8, 'beside the battery or on the bulkhead', 'large unfused current: battery off before unbolting', 90),
   timing: {
     delay: (_part, state, wanted) => (state['glowing'] === wanted['glowing'] ? 0 : 0.01),
-    rates: ({ params }, at) => ({ glowed: at.state['fed'] === true && Number(at.state['glowed'] ?? 0) < params.glows ? 1 : 0 }),
+    rates: (_part, at) => ({ glowed: at.state['fed'] === true ? 1 : 0 }),
   },
 });

@@ -62,8 +62,8 @@ export const heater = definePart({
     ),
   access: () => accessOf(5, 'at the heater', undefined, 40),
   timing: {
-    rates: ({ params }, at, read) => ({
-      inrush: inrushRate(at.state, Math.abs(read.amperes('')) > 0.01 * (power(params) / params.at), warm_s, cool_s),
+    rates: ({ params }, _at, read) => ({
+      inrush: inrushRate(Math.abs(read.amperes('')) > 0.01 * (power(params) / params.at), warm_s, cool_s),
     }),
   },
 });

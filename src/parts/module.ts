@@ -139,12 +139,7 @@ export const electronicModule = definePart({
       return from === 'after-run' && to === 'asleep' ? params['after-run'] : 0;
     },
     rates: ({ params }, { state }) =>
-      Object.fromEntries(
-        [...countedPins(params)].map(([pin, seconds]) => {
-          const counts = state[`live ${pin}`] === true && Number(state[`for ${pin}`] ?? 0) < seconds;
-          return [`for ${pin}`, counts ? 1 : 0];
-        }),
-      ),
+      Object.fromEntries([...countedPins(params).keys()].map((pin) => [`for ${pin}`, state[`live ${pin}`] === true ? 1 : 0])),
   },
 });
 

@@ -55,8 +55,8 @@ export const wiperMotor = definePart({
   initial: () => ({ inrush: 0, stroke: 0, parked: true }),
   settle: (_part, { state }) => {
     const stroke = Number(state['stroke'] ?? 0);
-    const parked = stroke - Math.floor(stroke) < parkedShare;
-    return parked === state['parked'] ? state : { ...state, parked };
+    if (state['parked'] === true) return stroke >= parkedShare ? { ...state, parked: false } : state;
+    return stroke >= 1 ? { ...state, parked: true, stroke: 0 } : state;
   },
   judge: (part, at, read) => judgedByFaster(part, inrushOf(at.state), read),
   loadEnds: () => ['53', '31'],
@@ -91,7 +91,7 @@ export const wiperMotor = definePart({
       const share = Math.max(Math.abs(read.across('53', '31')), Math.abs(read.across('53b', '31')) * 1.4) / params.at;
       const turning = share > 0.15;
       return {
-        inrush: inrushRate(at.state, turning, spinUp_s, runDown_s),
+        inrush: inrushRate(turning, spinUp_s, runDown_s),
         stroke: turning ? (share * (1 - inrushOf(at.state))) / Math.max(0.1, params.stroke) : 0,
       };
     },

@@ -3,9 +3,12 @@ import type { HandAction } from '../circuit/handPhrase.ts';
 import { closedAt } from '../circuit/keyStretches.ts';
 import { keyTakenOut } from '../circuit/keySwitchOf.ts';
 import type { KeyModel } from '../circuit/part.ts';
-import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import type { KeyPlace } from '../circuit/scene.ts';
 import { restScene } from '../circuit/scenePhrase.ts';
-import { firstMoment, type Moment, type PlayEvent, Player, type Put, type Sample } from './player.ts';
+import { engineHandled } from './engineMotion.ts';
+import { handed, undone } from './hand.ts';
+import { type Corner, firstMoment, type Moment, type PlayEvent, type Put, type Sample } from './moment.ts';
+import { Player, type Stopped } from './player.ts';
 import type { Step } from './story.ts';
 
 /** Degrees a second: an ordinary turn, and a slow one (estimate: SAE J259 lets a key travel take 0.1 to 0.5 s). */
@@ -14,16 +17,24 @@ const easeSpeed = 15;
 /** Return by the spring, degrees a second (estimate). */
 const springSpeed = 400;
 
+/** A story that has been played. Plain data, but for the solved circuit in each sample. */
 export type Played = {
   readonly samples: readonly Sample[];
   readonly events: readonly PlayEvent[];
+  /** Where the key was: straight between two corners. */
+  readonly travel: readonly Corner[];
+  /** When each step of the story began. */
+  readonly steps: readonly { readonly t: number; readonly text: string }[];
   /** Where it stopped; a story continues from here. */
   readonly end: Moment;
-  readonly chatters?: { readonly parts: readonly string[]; readonly perSecond: number };
+  /** Slow quantities are off by no more than this share of themselves or of 1, whichever is more. */
+  readonly bound: number;
+  /** Why it stopped before its end. */
+  readonly chatters?: Stopped;
 };
 
 /**
- * Plays a story on a circuit.
+ * Plays a story on a circuit, which stays as it is.
  *
  * @param put   the faults in it: their changes, and those that are there only sometimes
  * @param from  a moment to continue from, or the seed of a new story
@@ -34,30 +45,35 @@ export function play(
   put: Put = { changes: [], sometimes: [] },
   from: Moment | number = 1,
 ): Played {
-  const player = new Player(circuit, put, typeof from === 'number' ? firstMoment(circuit, restScene(circuit), from) : from);
+  const player = new Player(circuit, put, typeof from === 'number' ? firstMoment(restScene(circuit), from) : from);
+  const steps: { t: number; text: string }[] = [];
   for (const step of story) {
     if (player.chatters) break;
+    steps.push({ t: player.moment.t, text: step.text });
     act(player, step);
     player.wait(step.holds);
   }
-  return { samples: player.samples, events: player.events, end: player.moment, ...(player.chatters && { chatters: player.chatters }) };
+  const { samples, events, travel, moment: end, bound, chatters } = player;
+  return { samples, events, travel, steps, end, bound, ...(chatters && { chatters }) };
 }
 
 function act(player: Player, { does }: Step): void {
-  const { scene } = player.moment;
-  if (does.act === 'jolt') {
-    player.redraw();
-    player.say('jolt');
-    jolted(player);
-  } else if (does.act === 'hand') {
-    player.setScene(does.back ? undone(scene, does.hand) : handed(scene, does.hand));
-    player.redraw();
-  } else if (does.act === 'key out') {
+  if (does.act === 'jolt') jolt(player);
+  else if (does.act === 'hand') handle(player, does.hand, does.back);
+  else if (does.act === 'key out') {
     if (player.keyModel) turn(player, keyTakenOut(player.keyModel).angle, handSpeed);
     setKey(player, (key) => ({ ...key, in: false }));
   } else if (does.act === 'key in') setKey(player, (key) => ({ ...key, in: true }));
   else if (does.act === 'release') release(player);
   else if (does.act === 'turn') turn(player, does.to.angle, does.slowly ? easeSpeed : handSpeed);
+}
+
+function handle(player: Player, hand: HandAction, back: boolean): void {
+  const { scene, engine } = player.moment;
+  player.setScene(back ? undone(scene, hand) : handed(scene, hand));
+  if (hand.does === 'swap' && !back) player.renew(hand.part);
+  if (hand.does === 'engine') player.change({ engine: engineHandled(engine, hand.engine) });
+  player.redraw();
 }
 
 function setKey(player: Player, change: (key: KeyPlace) => KeyPlace): void {
@@ -77,8 +93,10 @@ function release(player: Player): void {
   player.say(named ? `key springs back to ${named}` : `key stops short at ${Math.round(home.angle)}°`, '');
 }
 
-/** A knock shakes a key that stands between detents into the nearer one. */
-function jolted(player: Player): void {
+/** A knock makes what comes and goes do so, and shakes a key that stands between detents into the nearer one. */
+function jolt(player: Player): void {
+  player.redraw();
+  player.say('jolt');
   const { key } = player.moment.scene;
   const model = player.keyModel;
   if (!key || !model) return;
@@ -98,10 +116,11 @@ function turn(player: Player, to: number, degreesPerSecond: number): void {
   const stop = barred(player, model, start, to);
   const came = stop >= start.angle ? 'up' : 'back';
   if (!start.in) setKey(player, (key) => ({ ...key, in: true }));
+  if (stop !== start.angle) setKey(player, (key) => ({ ...key, came }));
   let at = start.angle;
   for (const mark of [...marks(model, start, stop), stop]) {
-    setKey(player, (key) => ({ ...key, angle: mark, came: mark === start.angle ? key.came : came }));
     player.wait(Math.abs(mark - at) / degreesPerSecond);
+    setKey(player, (key) => ({ ...key, angle: mark }));
     at = mark;
   }
   const guarded = model.positions.find((p) => p.repeatLock);
@@ -133,32 +152,4 @@ function marks(model: KeyModel, key: KeyPlace, to: number): readonly number[] {
     before = now;
   }
   return found;
-}
-
-function handed(scene: Scene, action: HandAction): Scene {
-  switch (action.does) {
-    case 'set':
-      return { ...scene, hand: { ...scene.hand, ...Object.fromEntries(action.settings.map((s) => [s.part, s.setting])) } };
-    case 'engine':
-      return { ...scene, engine: action.engine };
-    case 'apart':
-      return { ...scene, apart: [...scene.apart.filter((p) => p !== action.part), action.part] };
-    case 'bridge':
-      return { ...scene, bridged: [...scene.bridged, action.ends] };
-    case 'swap':
-      return { ...scene, swapped: [...scene.swapped, action.part] };
-  }
-}
-
-function undone(scene: Scene, action: HandAction): Scene {
-  switch (action.does) {
-    case 'apart':
-      return { ...scene, apart: scene.apart.filter((p) => p !== action.part) };
-    case 'bridge':
-      return { ...scene, bridged: scene.bridged.filter(([a, b]) => ![a, b].every((t) => action.ends.includes(t))) };
-    case 'swap':
-      return { ...scene, swapped: scene.swapped.filter((p) => p !== action.part) };
-    default:
-      return handed(scene, action);
-  }
 }

@@ -1,56 +1,40 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { KeyModel } from '../circuit/part.ts';
-import type { KeyPlace, Scene, State } from '../circuit/scene.ts';
+import type { Scene, State } from '../circuit/scene.ts';
 import { keepsRunning } from '../solve/engine.ts';
 import { type LoadSeen, loadsAt } from '../solve/loads.ts';
-import { type Network, network, type PartChange } from '../solve/network.ts';
+import { type Network, network } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, operatingPoint, readingOf } from '../solve/operatingPoint.ts';
-import { type EngineFed, type EngineMotion, engineAfter, engineStateOf, engineWord, nextEngineEvent, standing } from './engineMotion.ts';
+import { memberOf } from '../solve/reading.ts';
+import { type EngineFed, type EngineWord, engineAfter, engineEvent, engineStateOf, engineWord, nextEngineEvent } from './engineMotion.ts';
+import type { Corner, Moment, PlayEvent, Put, Sample } from './moment.ts';
 import { draw } from './random.ts';
+import { corrected, quickest, type Rates, sameSwitches, statesAfter } from './slow.ts';
+import { crossing, delayOf, ratesAt, turned, type Wishes, wishesAt, withEngine, withQuantities } from './wishes.ts';
 
-/** A fault that is there only sometimes: drawn anew whenever the key or something else is moved. */
-export type Chance = { readonly share: number; readonly changes: readonly PartChange[] };
-export type Put = { readonly changes: readonly PartChange[]; readonly sometimes: readonly Chance[] };
-
-/** Everything that goes on from one moment to the next; plain data, so that a story can be cut and continued. */
-export type Moment = {
-  /** Seconds since the story began. */
-  readonly t: number;
-  readonly scene: Scene;
-  readonly states: ReadonlyMap<string, State>;
-  readonly engine: EngineMotion;
-  /** Discrete changes on their way: part -> what it goes to, and when. */
-  readonly pending: ReadonlyMap<string, { readonly to: State; readonly due: number }>;
-  /** Which of the sometimes-faults are there now. */
-  readonly present: readonly boolean[];
-  readonly chance: number;
-  /** The key has been in a position that may not be entered twice without going back. */
-  readonly locked: boolean;
-};
-
-export type Sample = {
-  readonly t: number;
-  readonly key: KeyPlace | undefined;
-  readonly engine: string;
-  readonly speed: number;
-  readonly loads: readonly LoadSeen[];
-  readonly at: OperatingPoint;
-};
-export type PlayEvent = { readonly t: number; readonly what: string; readonly part: string };
-
-/** Step of slow quantities: accepted when rates at both ends differ by less than this much of the quantity (at least 1) over the step. */
-const slowError = 0.01;
-/** A change of a discrete state is placed in time to this, s. */
+/** Largest correction of a slow quantity in one step, as a share of it or of 1, whichever is more. */
+export const stepError = 0.005;
+/** What the volts of a step bring about is placed in time to this, s, or to this share of the wait so far. */
 const shortest_s = 0.002;
+const shortestShare = 1e-5;
+/** No load's current changes within a step by more than this share and this much, unless the step is as short as this, s. */
+const coarse = { share: 0.5, ampere: 0.1, seconds: 0.001 } as const;
 /** More changes of one part than this within a second, and it chatters. */
-const chatterRate = 30;
-/** No story needs more instants; a safety against our own mistakes. */
-const mostInstants = 20000;
+const chatterChanges = 30;
+/** A story that needs more instants is ended with a word. */
+const mostInstants = 20_000;
+
+/** What a play came to a stop over before its story was told. */
+export type Stopped = { readonly parts: readonly string[]; readonly perSecond: number };
+
+type Solved = { readonly at: OperatingPoint; readonly loads: readonly LoadSeen[]; readonly fed: EngineFed; readonly wishes: Wishes };
 
 /**
  * Plays a circuit forwards in time, from event to event: solve, find what changes next (a relay's operate time, a
  * threshold of heat or charge, the engine's speed passing a mark), go there. Between events slow quantities follow
- * their rates with a step whose local error is held under `slowError`.
+ * their rates in closed form while these hold, else with Heun's rule, in steps whose correction is at most
+ * `stepError`; the sum of the corrections is `bound`. What volts bring about (a relay that drops as they sag) is
+ * placed to 2 ms, or 1e-5 of the wait.
  *
  * The circuit is never changed. The same moment and seed give the same continuation.
  */
@@ -58,19 +42,31 @@ export class Player {
   readonly circuit: Circuit;
   readonly samples: Sample[] = [];
   readonly events: PlayEvent[] = [];
+  /** Corners of the key's travel; none for a circuit without a key switch. */
+  readonly travel: Corner[] = [];
   moment: Moment;
   /** Set when something chatters: the play ends there. */
-  chatters: { readonly parts: readonly string[]; readonly perSecond: number } | undefined;
+  chatters: Stopped | undefined;
+  /** Sum of all corrections so far: no slow quantity is further off than this share of itself or of 1, whichever is more. */
+  bound = 0;
   private readonly put: Put;
-  private readonly networks = new Map<string, Network>();
-  private readonly recent: { t: number; part: string }[] = [];
+  private known: { readonly of: Pick<Moment, 'present' | 'scene'>; readonly network: Network } | undefined;
+  private carried: Solved | undefined;
+  private engineWas: EngineWord;
+  /** Longest step to try next; after a change it is not known. */
+  private stride: number | undefined;
+  private touched: number;
   private instants = 0;
+  private ratesKnown: { readonly of: Solved; readonly rates: Rates } | undefined;
 
   constructor(circuit: Circuit, put: Put, start: Moment) {
     this.circuit = circuit;
     this.put = put;
     this.moment = start;
+    this.touched = start.t;
+    this.engineWas = engineWord(start.engine, start.scene.engine === 'cranking');
     if (start.present.length !== put.sometimes.length) this.redraw();
+    this.turnedTo();
   }
 
   /** The switch and its travel, with whatever faults are in it now. */
@@ -87,11 +83,20 @@ export class Player {
       chance = next;
       return drawn < share;
     });
-    this.moment = { ...this.moment, chance, present };
+    this.change({ chance, present });
   }
 
   setScene(scene: Scene): void {
-    this.moment = { ...this.moment, scene };
+    this.change({ scene });
+    this.turnedTo();
+  }
+
+  /** Changes the moment by hand: what was solved before counts no more. */
+  change(patch: Partial<Moment>): void {
+    this.moment = { ...this.moment, ...patch };
+    this.carried = undefined;
+    this.stride = undefined;
+    this.touched = this.moment.t;
   }
 
   say(what: string, part = ''): void {
@@ -101,235 +106,189 @@ export class Player {
   /** Lets time pass with nothing touched. */
   wait(seconds: number): void {
     const end = this.moment.t + seconds;
-    this.settleNow();
-    while (this.moment.t < end - 1e-9 && !this.chatters && this.instants < mostInstants) this.step(end);
+    for (;;) {
+      const now = this.settled();
+      if (this.chatters || this.moment.t >= end - 1e-9) return;
+      if (this.instants > mostInstants) this.end('too much happens', [...this.moment.pending.keys()], 0);
+      else this.step(now, end);
+    }
   }
 
   /** Solves the moment as it stands, lets what changes at once change, and notes what is due later. */
-  private settleNow(): Solved {
+  private settled(): Solved {
+    if (this.moment.states.size === 0) this.change({ states: withQuantities(this.solve().at) });
     for (let round = 0; ; round++) {
-      const solved = this.solve();
-      const wanted = this.wanted(solved.at, this.moment.states);
+      const solved = this.carried ?? this.solve();
+      this.carried = solved;
+      const engine = this.circuit.engine ? engineStateOf(this.moment.engine, solved.fed.cranks) : this.moment.scene.engine;
       const pending = new Map<string, { to: State; due: number }>();
       const now = new Map<string, State>();
-      for (const [id, { to, delay }] of wanted) {
+      for (const [id, to] of solved.wishes) {
+        const from = solved.at.states.get(id) ?? {};
         const before = this.moment.pending.get(id);
-        const due = before && same(before.to, to) ? before.due : this.moment.t + delay;
+        const due = before && sameSwitches(before.to, to) ? before.due : this.moment.t + delayOf(solved.at, id, from, to);
         if (due <= this.moment.t + 1e-9) now.set(id, to);
         else pending.set(id, { to, due });
       }
       this.moment = { ...this.moment, pending };
-      if (now.size === 0 || this.chatters) {
-        this.sample(solved);
-        return solved;
-      }
-      for (const [id, to] of now) this.change(id, to);
-      this.moment = { ...this.moment, states: new Map([...this.moment.states, ...now]) };
-      if (round > 200) this.chatter([...now.keys()], Number.POSITIVE_INFINITY);
+      const rests = now.size === 0 && engine === this.moment.scene.engine;
+      if (rests || round === 0) this.sample(solved);
+      if (rests || this.chatters) return solved;
+      for (const [id, to] of now) this.switched(id, to);
+      const states = new Map([...this.moment.states, ...now]);
+      this.moment = { ...this.moment, states, scene: withEngine(this.moment.scene, engine) };
+      this.carried = undefined;
+      this.stride = undefined;
+      if (round > 200) this.end('chatters without rest', [...now.keys()], Number.POSITIVE_INFINITY);
     }
   }
 
-  private step(end: number): void {
-    const solved = this.settleNow();
-    const { t, engine } = this.moment;
-    const due = [...this.moment.pending.values()].map((p) => p.due - t);
-    let dt = Math.max(1e-6, Math.min(end - t, nextEngineEvent(engine, solved.fed), ...due));
-    const rates = this.rates(solved.at);
-    dt = this.crossing(solved.at, rates, dt);
+  /** Goes on to the next event, or as far as the slow quantities can be followed in one step. */
+  private step(near: Solved, end: number): void {
+    const { t, engine, pending, states } = this.moment;
+    const rates = this.ratesOf(near);
+    let most = Math.min(end - t, nextEngineEvent(engine, near.fed), this.stride ?? quickest(rates, states));
+    for (const { due } of pending.values()) most = Math.min(most, due - t);
+    let { seconds, parts } = crossing(near.at, near.wishes, rates, Math.max(1e-6, most));
+    let wasLong = false;
+    const shortest = Math.max(shortest_s, shortestShare * (t - this.touched));
     for (;;) {
-      const later = this.later(solved, rates, dt);
-      const far = this.solve(later);
-      const error = errorOf(rates, this.rates(far.at, later), later.states, dt);
-      const turned = dt > shortest_s && this.turns(solved, far, later);
-      if (error > slowError && dt > 1e-5) dt *= Math.max(0.1, Math.min(0.5, Math.sqrt(slowError / error)));
-      else if (turned) dt /= 2;
-      else {
-        this.moment = later;
+      const ahead: Moment = {
+        ...this.moment,
+        t: t + seconds,
+        states: statesAfter(states, rates, seconds),
+        engine: engineAfter(engine, near.fed, seconds),
+      };
+      const far = this.solve(ahead);
+      const { states: after, error } = corrected(states, ahead.states, rates, this.ratesOf(far), seconds);
+      const shrink =
+        error > stepError && seconds > 1e-5
+          ? Math.max(0.05, Math.min(0.5, 0.8 * Math.sqrt(stepError / error)))
+          : seconds > shortest && (isOther(near.fed, far.fed) || turned(near.wishes, far.wishes, states, ahead.states, parts))
+            ? 0.5
+            : seconds > coarse.seconds && isCoarse(near.loads, far.loads)
+              ? 0.3
+              : 1;
+      if (shrink === 1) {
+        this.stride = seconds * (wasLong ? 1.5 : 5);
+        this.bound += error;
+        this.moment = { ...ahead, states: after };
+        this.carried = error === 0 ? far : undefined;
         return;
       }
+      seconds *= shrink;
+      wasLong = true;
+      parts = new Set();
     }
   }
 
-  /** The moment `dt` later with the same rates. */
-  private later(solved: Solved, rates: Rates, dt: number): Moment {
-    const engine = engineAfter(this.moment.engine, solved.fed, dt);
-    const cranks = solved.fed.cranks;
-    const scene = { ...this.moment.scene, engine: this.circuit.engine ? engineStateOf(engine, cranks) : this.moment.scene.engine };
-    return { ...this.moment, t: this.moment.t + dt, states: moved(this.moment.states, rates, dt), engine, scene };
-  }
-
-  /** True when a part wants another state at the far end than at the near one, by the volts there: then the step was too long. */
-  private turns(near: Solved, far: Solved, later: Moment): boolean {
-    const before = this.wanted(near.at, this.moment.states);
-    const after = this.wanted(far.at, later.states);
-    return [...after].some(([id, { to }]) => !same(discrete(before.get(id)?.to ?? this.moment.states.get(id) ?? {}), discrete(to)));
-  }
-
-  /** Earliest time, up to `dt`, at which a slow quantity alone makes a part want another state; by halving, without a solve. */
-  private crossing(at: OperatingPoint, rates: Rates, dt: number): number {
-    const now = key(this.wanted(at, this.moment.states));
-    const changes = (s: number) => key(this.wanted(at, moved(this.moment.states, rates, s))) !== now;
-    if (rates.size === 0 || !changes(dt)) return dt;
-    let [low, high] = [0, dt];
-    for (let k = 0; k < 50 && high - low > 1e-6 * Math.max(1e-3, high); k++) {
-      const middle = (low + high) / 2;
-      if (changes(middle)) high = middle;
-      else low = middle;
-    }
-    return high;
-  }
-
-  private wanted(at: OperatingPoint, states: ReadonlyMap<string, State>): ReadonlyMap<string, { to: State; delay: number }> {
-    const found = new Map<string, { to: State; delay: number }>();
-    for (const member of at.network.members) {
-      const { part } = member;
-      if (!part.kind.settle) continue;
-      const condition = conditionOf(at.network, member, at.scene, states);
-      const to = part.kind.settle(part, condition, readingOf(at, part.id));
-      if (to !== condition.state) found.set(part.id, { to, delay: part.kind.timing?.delay?.(part, condition.state, to) ?? 0 });
-    }
-    return found;
-  }
-
-  private rates(at: OperatingPoint, moment = this.moment): Rates {
-    const found = new Map<string, Readonly<Record<string, number>>>();
-    for (const member of at.network.members) {
-      const { part } = member;
-      const rates = part.kind.timing?.rates?.(part, conditionOf(at.network, member, moment.scene, moment.states), readingOf(at, part.id));
-      if (rates && Object.values(rates).some((r) => r !== 0)) found.set(part.id, rates);
-    }
-    return found;
+  private ratesOf(solved: Solved): Rates {
+    if (this.ratesKnown?.of !== solved) this.ratesKnown = { of: solved, rates: ratesAt(solved.at) };
+    return this.ratesKnown.rates;
   }
 
   private solve(moment = this.moment): Solved {
     this.instants++;
-    const at = operatingPoint(this.network(moment.present), moment.scene, moment.states, false);
+    const at = operatingPoint(this.network(moment), moment.scene, moment.states, false);
     const loads = loadsAt(at);
-    return { at, loads, fed: this.fed(loads, moment) };
+    return { at, loads, fed: this.fed(at, loads), wishes: wishesAt(at) };
   }
 
-  private fed(loads: readonly LoadSeen[], moment: Moment): EngineFed {
+  private fed(at: OperatingPoint, loads: readonly LoadSeen[]): EngineFed {
     const spec = this.circuit.engine;
     if (!spec) return { cranks: false, share: 0, alive: false };
-    const of = (id: string) => loads.find((l) => l.id === id);
-    const starter = of(spec.crank);
-    return {
-      cranks: starter !== undefined && starter.verdict !== 'dead',
-      share: starter ? Math.abs(starter.volts) / this.cranking_V(moment) : 0,
-      alive: keepsRunning(spec, loads),
-    };
+    const starter = loads.find((l) => l.id === spec.crank);
+    const member = memberOf(at.network, spec.crank);
+    const cranks = starter !== undefined && member !== undefined && starter.verdict !== 'dead';
+    const turns = member?.part.kind.turning;
+    const share = cranks && turns ? turns(member.part, conditionOf(at.network, member, at.scene, at.states), readingOf(at, spec.crank)) : 1;
+    return { cranks, share: cranks ? share : 0, alive: keepsRunning(spec, loads) };
   }
 
-  private rated: number | undefined;
-  /** Volts at the starter of the healthy vehicle: cranking speed is counted from there. */
-  private cranking_V(moment: Moment): number {
-    if (this.rated === undefined) {
-      const crank = this.circuit.engine!.crank;
-      const model = this.keyModel;
-      const places: (KeyPlace | undefined)[] = model ? model.positions.map((p) => ({ angle: p.angle, came: 'up', in: true })) : [undefined];
-      const healthy = network(this.circuit);
-      const volts = places.map((place) => {
-        const loads = loadsAt(operatingPoint(healthy, { ...moment.scene, ...(place && { key: place }), engine: 'stopped' }));
-        return Math.abs(loads.find((l) => l.id === crank)?.volts ?? 0);
-      });
-      this.rated = Math.max(1, ...volts);
-    }
-    return this.rated;
-  }
-
-  private network(present = this.moment.present): Network {
-    const { apart, bridged, swapped } = this.moment.scene;
-    const name = JSON.stringify([present, apart, bridged, swapped]);
-    const known = this.networks.get(name);
-    if (known) return known;
+  private network(of: Pick<Moment, 'present' | 'scene'> = this.moment): Network {
+    const { present, scene } = of;
+    const last = this.known?.of;
+    if (
+      this.known &&
+      last?.present === present &&
+      last.scene.apart === scene.apart &&
+      last.scene.bridged === scene.bridged &&
+      last.scene.swapped === scene.swapped
+    )
+      return this.known.network;
     const changes = [...this.put.changes, ...this.put.sometimes.flatMap((s, k) => (present[k] ? s.changes : []))];
-    const made = network(this.circuit, changes, { apart, bridged, swapped });
-    this.networks.set(name, made);
-    return made;
+    const { apart, bridged, swapped } = scene;
+    this.known = { of, network: network(this.circuit, changes, { apart, bridged, swapped }) };
+    return this.known.network;
   }
 
-  private change(id: string, to: State): void {
-    const from = this.moment.states.get(id) ?? {};
-    this.say(changeWords(from, to), id);
+  private switched(id: string, to: State): void {
+    const words = changeWords(this.moment.states.get(id) ?? {}, to);
+    if (words === '') return;
+    this.say(words, id);
     const { t } = this.moment;
-    this.recent.push({ t, part: id });
-    while (this.recent.length > 0 && this.recent[0]!.t < t - 1) this.recent.shift();
-    const own = this.recent.filter((r) => r.part === id).length;
-    if (own > chatterRate) this.chatter([...new Set(this.recent.map((r) => r.part))], own);
+    const recent = [...this.moment.recent.filter((r) => r.t >= t - 1), { t, part: id }];
+    this.moment = { ...this.moment, recent };
+    const own = recent.filter((r) => r.part === id);
+    if (own.length <= chatterChanges) return;
+    const perSecond = (own.length - 1) / Math.max(1e-3, t - own[0]!.t);
+    this.end(`chatters, ${Math.round(perSecond)} changes a second`, [...new Set(recent.map((r) => r.part))], perSecond);
   }
 
-  private chatter(parts: readonly string[], perSecond: number): void {
+  private end(word: string, parts: readonly string[], perSecond: number): void {
     if (this.chatters) return;
     this.chatters = { parts, perSecond };
-    this.say(
-      `chatters${Number.isFinite(perSecond) ? `, more than ${perSecond} changes a second` : ''}: ${parts.join(', ')}`,
-      parts[0] ?? '',
-    );
+    this.say(`${word}: ${parts.join(', ')}; the story ends here`, parts[0] ?? '');
   }
 
-  private lastWord = '';
+  /** Puts a part in that is known to be good: its state is as new. */
+  renew(id: string): void {
+    const states = new Map(this.moment.states);
+    states.delete(id);
+    this.change({ states });
+    const fresh = withQuantities(this.solve().at).get(id);
+    if (fresh) this.change({ states: states.set(id, fresh) });
+  }
+
+  private turnedTo(): void {
+    const { t, scene } = this.moment;
+    const last = this.travel.at(-1);
+    if (scene.key && (last?.t !== t || last.angle !== scene.key.angle)) this.travel.push({ t, angle: scene.key.angle });
+  }
+
   private sample({ at, loads, fed }: Solved): void {
-    const { t, scene, engine } = this.moment;
-    const word = this.circuit.engine ? engineWord(engine, fed.cranks) : '';
-    if (word !== this.lastWord && this.lastWord !== '') this.say(engineEvent(this.lastWord, word), 'engine');
-    this.lastWord = word;
-    this.samples.push({ t, key: scene.key, engine: word, speed: engine.speed, loads, at });
+    if (this.samples.at(-1)?.at === at) return;
+    const { t, scene, engine: motion } = this.moment;
+    const word = engineWord(motion, fed.cranks);
+    if (word !== this.engineWas) this.say(engineEvent(this.engineWas, word), 'engine');
+    this.engineWas = word;
+    this.samples.push({
+      t,
+      key: scene.key,
+      engine: this.circuit.engine ? word : '',
+      speed: motion.speed,
+      motion,
+      fed,
+      loads,
+      at,
+    });
   }
 }
 
-type Rates = ReadonlyMap<string, Readonly<Record<string, number>>>;
-type Solved = { readonly at: OperatingPoint; readonly loads: readonly LoadSeen[]; readonly fed: EngineFed };
+const isOther = (a: EngineFed, b: EngineFed): boolean => a.cranks !== b.cranks || a.alive !== b.alive;
 
-/** The first moment of a story: nothing on, every part as it leaves the shop. */
-export function firstMoment(circuit: Circuit, scene: Scene, seed: number): Moment {
-  const states = new Map<string, State>();
-  for (const part of circuit.parts.values()) {
-    const state = part.kind.initial?.(part);
-    if (state) states.set(part.id, { ...state, ...part.kind.timing?.slow });
+function isCoarse(near: readonly LoadSeen[], far: readonly LoadSeen[]): boolean {
+  for (let k = 0; k < near.length; k++) {
+    const [a, b] = [near[k]!.amperes, far[k]!.amperes];
+    const change = Math.abs(b - a);
+    if (change > coarse.ampere && change > coarse.share * Math.max(Math.abs(a), Math.abs(b))) return true;
   }
-  return { t: 0, scene, states, engine: standing, pending: new Map(), present: [], chance: seed | 0, locked: false };
+  return false;
 }
-
-function moved(states: ReadonlyMap<string, State>, rates: Rates, dt: number): ReadonlyMap<string, State> {
-  if (rates.size === 0) return states;
-  const after = new Map(states);
-  for (const [id, own] of rates) {
-    const state = { ...after.get(id) };
-    for (const [name, rate] of Object.entries(own)) state[name] = Number(state[name] ?? 0) + rate * dt;
-    after.set(id, state);
-  }
-  return after;
-}
-
-function errorOf(near: Rates, far: Rates, states: ReadonlyMap<string, State>, dt: number): number {
-  let worst = 0;
-  for (const id of new Set([...near.keys(), ...far.keys()])) {
-    const [a, b] = [near.get(id) ?? {}, far.get(id) ?? {}];
-    for (const name of new Set([...Object.keys(a), ...Object.keys(b)])) {
-      const size = Math.max(1, Math.abs(Number(states.get(id)?.[name] ?? 0)));
-      worst = Math.max(worst, (Math.abs((b[name] ?? 0) - (a[name] ?? 0)) * dt) / 2 / size);
-    }
-  }
-  return worst;
-}
-
-/** A state without its slow quantities. */
-const discrete = (state: State): State => Object.fromEntries(Object.entries(state).filter(([, v]) => typeof v !== 'number'));
-const same = (a: State, b: State): boolean => JSON.stringify(discrete(a)) === JSON.stringify(discrete(b));
-const key = (wanted: ReadonlyMap<string, { to: State }>): string => JSON.stringify([...wanted].map(([id, { to }]) => [id, discrete(to)]));
 
 function changeWords(from: State, to: State): string {
-  const changed = Object.entries(to).filter(([name, value]) => typeof value !== 'number' && from[name] !== value);
-  return (
-    changed.map(([name, value]) => (value === true ? name : value === false ? `no longer ${name}` : `${name}: ${value}`)).join(', ') ||
-    'changes'
+  const changed = Object.entries(to).filter(
+    ([name, value]) => typeof value !== 'number' && from[name] !== value && !(value === false && from[name] === undefined),
   );
-}
-
-function engineEvent(from: string, to: string): string {
-  if (to === 'runs') return 'engine fires and runs';
-  if (to === 'cranks') return 'starter turns the engine';
-  if (from === 'runs') return 'engine dies';
-  if (to === 'still') return 'engine stands still';
-  return 'starter is out, the engine runs down';
+  return changed.map(([name, value]) => (value === true ? name : value === false ? `no longer ${name}` : `${name}: ${value}`)).join(', ');
 }

@@ -1,3 +1,4 @@
+import type { Rate } from '../../circuit/part.ts';
 import type { State } from '../../circuit/scene.ts';
 
 /**
@@ -12,14 +13,15 @@ export function inrushOf(state: State): number {
   return typeof share === 'number' ? Math.min(1, Math.max(0, share)) : 0;
 }
 
+/** A change counts as over after this many time constants: 5 % are left. */
+const over = 3;
+
 /**
- * Rate of `inrush`, 1/s.
+ * Where `inrush` is going.
  *
  * @param settle_s from switched on to steady
  * @param recover_s from switched off to cold or standing again
  */
-export function inrushRate(state: State, powered: boolean, settle_s: number, recover_s: number): number {
-  const share = inrushOf(state);
-  if (powered) return share > 0 ? -1 / settle_s : 0;
-  return share < 1 ? 1 / recover_s : 0;
+export function inrushRate(powered: boolean, settle_s: number, recover_s: number): Rate {
+  return powered ? { to: 0, tau: settle_s / over } : { to: 1, tau: recover_s / over };
 }

@@ -68,6 +68,22 @@ export function chargingResistance(capacity_Ah: number, nominal_V: number, charg
   return Math.max(0.1, 1.2 * nominal_V - rest_V) / taken_A;
 }
 
+/** Resistance of a battery that has nothing left to give, Ω: microamperes, whatever hangs on it (estimate). Charged again, it takes. */
+export const emptied_ohm = 1e6;
+
+/** Over this charge a part of what goes in only gasses; at full all of it does (estimate). */
+const gassesFrom = 0.95;
+
+/** Share of a charging current that is stored. */
+export const storedShare = (charge: number): number => Math.max(0, Math.min(1, (1 - charge) / (1 - gassesFrom)));
+
+/**
+ * Self-discharge in charge per second: twice as fast for every 10 K (common practice, no source).
+ *
+ * @param monthly share of the capacity in 30 days at 20 °C
+ */
+export const selfDischarge = (monthly: number, celsius: number): number => (monthly * 2 ** ((celsius - 20) / 10)) / (30 * 86_400);
+
 /** Width of the bend between giving and taking, V: nothing beside any reading. */
 const bend_V = 1e-6;
 
@@ -75,10 +91,10 @@ const bend_V = 1e-6;
  * A resistance that is small one way and large the other. Exactly nothing flows at 0 V; rises everywhere.
  *
  * @param give_ohm  while current flows from its first end to its second, > 0
- * @param take_ohm  the other way, taken as at least `give_ohm`
+ * @param take_ohm  the other way, > 0
  */
 export function oneWay(give_ohm: number, take_ohm: number): Law {
-  const [give, take] = [1 / give_ohm, 1 / Math.max(give_ohm, take_ohm)];
+  const [give, take] = [1 / give_ohm, 1 / take_ohm];
   return (volts) => {
     const size = Math.hypot(volts, bend_V);
     // size − bend, written so that volts far under the bend keep their digits.

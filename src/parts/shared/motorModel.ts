@@ -1,8 +1,8 @@
-import type { Law } from '../../circuit/element.ts';
+import type { Law, Reading } from '../../circuit/element.ts';
 import { blend, resistive, running } from '../../circuit/laws.ts';
 import type { Parameter } from '../../circuit/parameter.ts';
 import type { FaultMode, Part, PartKind } from '../../circuit/part.ts';
-import type { State } from '../../circuit/scene.ts';
+import type { Condition, State } from '../../circuit/scene.ts';
 import { inrushOf, inrushRate, steady } from './inrush.ts';
 import { loadFaults } from './loadFaults.ts';
 import { current, limits, ratedVolts } from './loadParameters.ts';
@@ -60,8 +60,8 @@ export function motorKind(growth: MotorGrowth, what: string, symbol = 'motor') {
     takes: ({ draws, at, 'stall-share': stall }, now) => motorLaw(draws, at, stall, growth, now.state),
     label: ({ draws }) => `${draws} A`,
   });
-  const rates: NonNullable<NonNullable<PartKind<MotorHeld>['timing']>['rates']> = ({ params }, at, read) => ({
-    inrush: inrushRate(at.state, Math.abs(read.across('1', '2')) > 0.15 * params.at, spinUp_s, runDown_s),
+  const rates: NonNullable<NonNullable<PartKind<MotorHeld>['timing']>['rates']> = ({ params }, _at, read) => ({
+    inrush: inrushRate(Math.abs(read.across('1', '2')) > 0.15 * params.at, spinUp_s, runDown_s),
   });
   return {
     ...load,
@@ -69,6 +69,8 @@ export function motorKind(growth: MotorGrowth, what: string, symbol = 'motor') {
     initial: (): State => steady,
     faults: (part: Part<MotorHeld>): readonly FaultMode[] => motorFaults(part.id, '', what, part.params),
     timing: { rates },
+    // A motor that cranks: its speed follows its volts.
+    turning: ({ params }: Part<MotorHeld>, _at: Condition, read: Reading): number => Math.abs(read.across('1', '2')) / params.at,
   };
 }
 
