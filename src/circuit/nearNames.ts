@@ -24,6 +24,18 @@ export function nearNames(word: string, names: Iterable<string>, most = 4): stri
   return found.slice(0, most).map((f) => f.name);
 }
 
+/**
+ * Near names for as long as the comparisons last: a file with thousands of unknown names among thousands of parts must
+ * not take minutes for the sake of hints. Beyond, there are no hints.
+ */
+export function nearNamesWithin(comparisons: number): (word: string, names: readonly string[]) => readonly string[] {
+  let left = comparisons;
+  return (word, names) => {
+    left -= names.length;
+    return left < 0 ? [] : nearNames(word, names);
+  };
+}
+
 /** Optimal string alignment: Levenshtein with swapped neighbours as one step. */
 export function editDistance(a: string, b: string): number {
   let before: number[] = [];

@@ -1,21 +1,21 @@
 import * as v from 'valibot';
-import type { Circuit, Engine } from './circuit.ts';
+import type { Circuit } from './circuit.ts';
 import { readHand } from './handPhrase.ts';
-import { checkId, isIdForm } from './ids.ts';
+import { isIdForm } from './ids.ts';
 import { nodeAt, tellIssues } from './issueProblem.ts';
-import { nearNames } from './nearNames.ts';
+import { nearNamesWithin } from './nearNames.ts';
 import type { Part, PartKind } from './part.ts';
-import { type Placed, type PlacedMap, plainData, type Span, spanAt, type Tell } from './placed.ts';
-import type { Read } from './problem.ts';
-import { readPart } from './readPart.ts';
+import { type Placed, plainData, type Span, spanAt, type Tell } from './placed.ts';
+import type { Problem, Read } from './problem.ts';
+import { readEngine } from './readEngine.ts';
+import { readParts, whyOfHead } from './readParts.ts';
 import { readWires } from './readWires.ts';
-import { type EngineWritten, engineShape, fileShape } from './shape.ts';
-import { ticked } from './wires.ts';
+import { engineShape, fileShape } from './shape.ts';
 import { checkWiring } from './wiringCheck.ts';
 import { yamlTree } from './yamlTree.ts';
 
-/** Most parts read from one file. */
-export const partsLimit = 20_000;
+/** Most problems told of one file. */
+const problemsLimit = 1000;
 const top = fileShape(v.unknown(), v.unknown());
 
 /**
@@ -32,7 +32,22 @@ export function readCircuit(text: string, file: string, kinds: readonly PartKind
   const isSound = () => problems.every((p) => p.severity === 'warning');
   if (circuit && root && isSound()) tellNeeds(circuit, root, tell);
   problems.sort((a, b) => a.line - b.line || a.column - b.column);
-  return circuit && isSound() ? { ok: true, value: circuit, problems } : { ok: false, problems };
+  return circuit && isSound() ? { ok: true, value: circuit, problems } : { ok: false, problems: cut(problems) };
+}
+
+/** So many that nobody reads them all follow from something at large; the first ones say what. */
+function cut(problems: readonly Problem[]): readonly Problem[] {
+  const next = problems[problemsLimit];
+  if (!next) return problems;
+  const rest: Problem = {
+    ...next,
+    code: 'more-problems',
+    severity: 'error',
+    what: `${problems.length - problemsLimit} more problems follow from here`,
+    why: 'the list ends here so that it can be read',
+    mend: ['mend the first ones and check again'],
+  };
+  return [...problems.slice(0, problemsLimit), rest];
 }
 
 function nothing(isEmpty: boolean, tell: Tell): undefined {
@@ -73,13 +88,18 @@ function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineO
 
   const spans = new Map<string, Span>();
   const { parts, faulty, unread } = readParts(root, kinds, spans, tell);
-  const isFaulty = (id: string) => unread || faulty.has(id) || isMisnamed(id, faulty);
-  const board = { parts, isFaulty, terminalsOf: terminalLists() };
+  const near = nearNamesWithin(2_000_000);
+  // Parts that could have no id, `S2.a` or `S 2`: who is near to one most likely means it, and its own message says enough.
+  const misnamed = [...faulty].filter((id) => !isIdForm(id));
+  const isFaulty = (id: string) => unread || faulty.has(id) || (misnamed.length > 0 && near(id, misnamed).length > 0);
+  const ids = [...parts.keys()];
+  const nearParts = (id: string) => near(id, ids);
+  const board = { parts, isFaulty, nearParts, terminalsOf: terminalLists() };
   const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, { spans, lineOf }, tell);
   // Apart from the head, so that a missing title does not hide an engine that names no part.
   const engineNode = root.entries.get('engine')?.node;
   const written = engineNode ? v.safeParse(engineShape, plainData(engineNode)) : undefined;
-  const engine = written?.success ? readEngine(written.output, root, parts, isFaulty, tell) : undefined;
+  const engine = written?.success ? readEngine(written.output, root, board, tell) : undefined;
   const circuit: Circuit = {
     title: head?.title ?? '',
     ...(head?.about === undefined ? {} : { about: head.about }),
@@ -119,98 +139,6 @@ function terminalLists(): (part: Part) => readonly string[] {
     const fresh = part.kind.terminals(part).map((t) => t.name);
     lists.set(part, fresh);
     return fresh;
-  };
-}
-
-const whys: Readonly<Record<string, string>> = {
-  title: 'tables, drawings and job sheets take their heading from it',
-  ambient: 'the resistance of every wire hangs on it',
-  parts: 'without parts there is nothing to compute',
-  wires: 'without wires nothing has a feed or a return',
-  engine: 'whether the engine cranks and runs cannot be told',
-};
-function whyOfHead(key: string | undefined): string {
-  return (key !== undefined && Object.hasOwn(whys, key) ? whys[key] : undefined) ?? 'what is meant there would count for nothing';
-}
-
-/** Whether a part that could have no id, `S2.a` or `S 2`, was most likely meant: then its own message says enough. */
-function isMisnamed(id: string, faulty: ReadonlySet<string>): boolean {
-  for (const name of faulty) if (!isIdForm(name) && nearNames(id, [name]).length > 0) return true;
-  return false;
-}
-
-type PartsRead = { readonly parts: Map<string, Part>; readonly faulty: Set<string>; readonly unread: boolean };
-
-function readParts(root: PlacedMap, kinds: readonly PartKind[], spans: Map<string, Span>, tell: Tell): PartsRead {
-  const parts = new Map<string, Part>();
-  const faulty = new Set<string>();
-  const entry = root.entries.get('parts');
-  if (entry?.node.is !== 'map') {
-    // A list passes for a map with the keys 0, 1, 2 in the schema.
-    if (entry?.node.is === 'list')
-      tell(entry.keySpan, {
-        code: 'wrong-shape',
-        what: 'parts: a list stands where a map is wanted',
-        why: whyOfHead('parts'),
-        mend: ['write each part as its id, a colon, and the part: `F1: { kind: fuse, rating: 10 A }`'],
-      });
-    return { parts, faulty, unread: true };
-  }
-  const { node } = entry;
-  if (node.entries.size > partsLimit) {
-    tell(entry.keySpan, {
-      code: 'too-many-parts',
-      what: `the circuit has ${node.entries.size} parts; up to ${partsLimit} are read`,
-      why: 'circuits over 20 000 parts are not computed',
-      mend: ['split the circuit'],
-    });
-    return { parts, faulty, unread: true };
-  }
-  if (node.entries.size === 0 && !node.told)
-    tell(entry.keySpan, {
-      code: 'no-parts',
-      what: 'the map of parts is empty',
-      why: whyOfHead('parts'),
-      mend: ['write `F1: { kind: fuse, rating: 10 A }`'],
-    });
-  const byName = new Map(kinds.map((k) => [k.kind, k]));
-  for (const entry of node.entries.values()) {
-    spans.set(entry.key, entry.keySpan);
-    const part = checkId(entry.key, entry.keySpan, tell) ? readPart(entry, byName, tell) : undefined;
-    if (part) parts.set(part.id, part);
-    else faulty.add(entry.key);
-  }
-  return { parts, faulty, unread: false };
-}
-
-function readEngine(
-  written: EngineWritten,
-  root: Placed,
-  parts: ReadonlyMap<string, Part>,
-  isFaulty: (id: string) => boolean,
-  tell: Tell,
-): Engine {
-  const look = (id: string, path: readonly PropertyKey[], role: string) => {
-    if (parts.has(id) || isFaulty(id)) return id;
-    const near = nearNames(id, parts.keys());
-    tell(spanAt(root, ['engine', ...path]), {
-      code: 'unknown-part',
-      what: `${role} of the engine is \`${id}\`, and no part has that id`,
-      why: 'whether the engine cranks and runs cannot be told',
-      mend: near.length > 0 ? [`parts with a near name: ${ticked(near)}`] : ['name the id of a part of this file'],
-    });
-    return id;
-  };
-  const each = (key: 'spark' | 'fuel' | 'stops' | 'drives') => {
-    const isList = nodeAt(root, ['engine', key])?.is === 'list';
-    return (written[key] ?? []).map((id, k) => look(id, isList ? [key, k] : [key], key));
-  };
-  return {
-    crank: look(written.crank, ['crank'], 'crank'),
-    spark: each('spark'),
-    fuel: each('fuel'),
-    ...(written.stops === undefined ? {} : { stops: each('stops') }),
-    drives: each('drives'),
   };
 }
 

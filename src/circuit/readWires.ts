@@ -31,10 +31,11 @@ export function readWires(list: Placed | undefined, kind: PartKind, board: Board
   const items = list?.is === 'list' ? list.items : [];
   const drafts = items.flatMap((item, k) => draft(item, k, kind, sink));
   const idsGiven = new Set(drafts.flatMap((d) => (d.wire.id === undefined ? [] : [d.wire.id])));
+  const lastOf = new Map<string, number>();
   const isTaken = (id: string) => spans.has(id) || parts.has(id) || idsGiven.has(id);
 
   for (const { wire, written, node } of drafts) {
-    const id = wire.id ?? idFromEnds(wire.from, wire.to, isTaken);
+    const id = wire.id ?? idFromEnds(wire.from, wire.to, isTaken, lastOf);
     if (wire.id !== undefined && !isFree(wire.id, spanAt(node, ['id']), taken, tell)) {
       leaveOpen(node, sink);
       continue;

@@ -22,6 +22,8 @@ export type Fastened = { readonly terminal: string } | { readonly unknown: true 
 export type Board = {
   readonly parts: ReadonlyMap<string, Part>;
   readonly isFaulty: (id: string) => boolean;
+  /** Ids of parts near a word. */
+  readonly nearParts: (id: string) => readonly string[];
   readonly terminalsOf: (part: Part) => readonly string[];
 };
 
@@ -83,7 +85,7 @@ function fastened(end: string, role: Role, wire: WireWritten, at: Span, board: B
 function nearParts(end: string, id: string, board: Board): readonly string[] {
   const body = 'the body of the vehicle is written `ground`, the engine block `block`';
   if (bodyWords.has(end.toLowerCase()) || nearNames(end, [GROUND, BLOCK]).length > 0) return [body];
-  const near = nearNames(id, board.parts.keys());
+  const near = board.nearParts(id);
   return near.length > 0 ? [`parts with a near name: ${ticked(near)}`] : [`add the part \`${id}\``, body];
 }
 
@@ -97,11 +99,13 @@ export function ticked(names: readonly string[]): string {
 }
 
 /** Id of a wire without one: its ends with `/` for the point, since a point parts an id from a terminal: `S1/15-R1/1`. */
-export function idFromEnds(from: string, to: string, taken: (id: string) => boolean): string {
+export function idFromEnds(from: string, to: string, taken: (id: string) => boolean, last: Map<string, number>): string {
   const name = `${from.replaceAll('.', '/')}-${to.replaceAll('.', '/')}`;
   if (!taken(name)) return name;
-  let k = 2;
+  // Counted on from the last one, so that thousands of equal wires do not look through each other's ids.
+  let k = last.get(name) ?? 2;
   while (taken(`${name}_${k}`)) k++;
+  last.set(name, k + 1);
   return `${name}_${k}`;
 }
 

@@ -31,7 +31,7 @@ export function checkWiring(circuit: Circuit, open: LeftOpen, tell: Tell): void 
   tellSourceLoops(circuit, elements, open, tell);
   if (open.unread) return;
   if (circuit.attached.length === 0) {
-    if (circuit.parts.size > 0) tell(open.top, noWires);
+    if (circuit.parts.size > 0 && open.openAt.size === 0) tell(open.top, noWires);
     return;
   }
   const hasSource = elements.some(({ part, list }) => list.some((e) => drives(part, e)));
@@ -46,7 +46,8 @@ export function checkWiring(circuit: Circuit, open: LeftOpen, tell: Tell): void 
     (p) => p.isLoad && p.kind.loadEnds && !open.named.has(p.id) && !loose.some((l) => l.part.id === p.id),
   );
   const lost = hasSource ? reach.lost(loads, []) : [];
-  const byLoose = lost.length === 0 ? [] : loose.map((l) => ({ loose: l, loads: becauseOf(l, lost, reach) }));
+  // Each loose part costs a walk over the whole circuit; of many, none is the one cause.
+  const byLoose = lost.length === 0 || loose.length > 20 ? [] : loose.map((l) => ({ loose: l, loads: becauseOf(l, lost, reach) }));
   for (const l of loose) tell(open.spanOf(l.part.id), looseTold(l, byLoose.find((b) => b.loose === l)?.loads ?? []));
   const explained = new Set(byLoose.flatMap((b) => b.loads));
   for (const load of lost) if (!explained.has(load)) tell(open.spanOf(load.id), unreached(load));

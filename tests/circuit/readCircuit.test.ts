@@ -96,6 +96,24 @@ describe('refused before anything is built', () => {
     expect(read.problems.map((p) => p.code)).toEqual(['too-many-parts']);
     expect(read.problems[0]!.what).toContain('20001 parts; up to 20000 are read');
   });
+  test('over 200 000 terminals', () => {
+    const parts = Array.from({ length: 501 }, (_, k) => `  X${k}: { kind: connector, pins: 200 }`).join('\n');
+    expect(codes(`title: T\nparts:\n${parts}\n`)).toEqual(['too-many-terminals']);
+  });
+  test('thousands of problems end in one that counts the rest', () => {
+    const keys = Array.from({ length: 5000 }, (_, k) => `k${k}: 1`).join(', ');
+    const read = readCircuit(`title: T\nparts:\n  R1: { kind: resistor, resistance: 1 Ω, ${keys} }\n`, 'x.yaml', partKinds);
+    expect(read.problems.length).toBe(1001);
+    expect(read.problems.at(-1)).toMatchObject({ code: 'more-problems', what: '4000 more problems follow from here' });
+  });
+  test('what could take minutes takes seconds: unknown names among many, equal wires by the thousand', () => {
+    const lines = (n: number, line: (k: number) => string) => Array.from({ length: n }, (_, k) => line(k)).join('\n');
+    const resistors = lines(8000, (k) => ` R${k}: {kind: resistor, resistance: 1 Ω}`);
+    expect(codes(`title: T\nparts:\n${resistors}\nwires:\n${lines(8000, (k) => `- {from: Q${k}.1, to: P${k}.2}`)}`).length).toBe(1001);
+    expect(
+      codes(`title: T\nparts:\n R1: {kind: resistor, resistance: 1 Ω}\nwires:\n${lines(20_000, () => '- {from: R1.1, to: R1.2}')}`),
+    ).toEqual(['no-supply']);
+  }, 60_000);
   test.each([
     ['brackets', '['.repeat(200_000)],
     ['braces', '{a: '.repeat(100_000)],

@@ -19,7 +19,7 @@ const pinName = v.pipe(v.string(), v.regex(/^[^\s.~()]+$/, 'a pin is one word wi
 /** A condition in plain words; the message says what is wrong and how to mend it. */
 export const conditionForm = writtenText<ModuleCondition>(
   'a condition such as `15 and (50 or engine turning)`',
-  { type: 'string', examples: ['15 and (50 or engine turning)'] },
+  { type: ['string', 'number'], examples: ['15 and (50 or engine turning)'] },
   (text) => {
     const read = readCondition(text);
     if (read.ok) return { ok: true, value: read.condition };
