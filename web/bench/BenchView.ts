@@ -13,7 +13,7 @@ import { benchStyles } from './benchStyles.ts';
 import type { CircuitDrawing } from './CircuitDrawing.ts';
 import type { Turned } from './KeyChart.ts';
 import type { Instant } from './PlayStrip.ts';
-import type { Column } from './PositionTable.ts';
+import type { Column, PositionTable } from './PositionTable.ts';
 import { problemList } from './problemList.ts';
 import { verdictMark } from './verdictMark.ts';
 
@@ -110,7 +110,7 @@ export class BenchView extends LitElement {
       <nav class="parts" aria-label="Parts of the bench">
         ${(['key', 'drawing', 'table'] as const).map(
           (panel) =>
-            html`<button aria-current=${look.panel === panel ? 'true' : 'false'} @click=${() => this.look({ panel })}>${panel[0]!.toUpperCase()}${panel.slice(1)}</button>`,
+            html`<button aria-current=${look.panel === panel ? 'true' : 'false'} @click=${() => this.openPanel(panel)}>${panel[0]!.toUpperCase()}${panel.slice(1)}</button>`,
         )}
       </nav>
       <section class="left" aria-label="Drawing and table">${this.sceneBar()} ${this.drawing(read.circuit)} ${this.table()}</section>
@@ -289,7 +289,6 @@ export class BenchView extends LitElement {
               ? html`<button @click=${() => say(this, { do: 'beside', beside: undefined })}>End the comparison</button>`
               : html`<button ?disabled=${!job.scene} @click=${() => job.scene && say(this, { do: 'beside', beside: { scene: job.scene, faults: job.faults } })}>Compare from here</button>`
           }
-          ${job.look.whole && !wide.matches ? html`<button @click=${() => this.look({ whole: false })}>One load's way</button>` : nothing}
         </div>
         <details @toggle=${(e: Event) => this.readWords((e.target as HTMLDetailsElement).open)}>
           <summary>The drawing in words</summary>
@@ -395,6 +394,12 @@ export class BenchView extends LitElement {
     this.wordsOpen = open;
     const { circuit: choice, faults, scene } = this.session.job;
     if (open && scene) this.words = await this.ask('words', { choice, faults, scene });
+  }
+
+  private async openPanel(panel: Look['panel']): Promise<void> {
+    this.look({ panel });
+    await this.updateComplete;
+    if (panel === 'table') this.renderRoot.querySelector<PositionTable>('detent-table')?.showCurrent();
   }
 
   private look(look: Partial<Look>): void {

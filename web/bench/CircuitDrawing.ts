@@ -108,6 +108,31 @@ export class CircuitDrawing extends LitElement {
     if (changed.has('layout') || changed.has('put')) this.tags = hangTags(this.layout, this.put);
   }
 
+  override updated(changed: PropertyValues<this>): void {
+    if (changed.has('put') && this.put.length > (changed.get('put') ?? []).length) this.tagIntoView();
+  }
+
+  /** A tag that was just hung is to be seen. */
+  private tagIntoView(): void {
+    const tag = this.tags.at(-1);
+    const view = this.renderRoot.querySelector('.viewport');
+    if (!tag || !view) return;
+    const [left, right] = [
+      Math.min(tag.box.x, tag.at[0] - 40) * this.zoom,
+      Math.max(tag.box.x + tag.box.width, tag.at[0] + 60) * this.zoom,
+    ];
+    const [top, bottom] = [
+      Math.min(tag.box.y, tag.at[1] - 40) * this.zoom,
+      Math.max(tag.box.y + tag.box.height, tag.at[1] + 60) * this.zoom,
+    ];
+    const seen =
+      left >= view.scrollLeft &&
+      right <= view.scrollLeft + view.clientWidth &&
+      top >= view.scrollTop &&
+      bottom <= view.scrollTop + view.clientHeight;
+    if (!seen) view.scrollTo({ left: (left + right - view.clientWidth) / 2, top: (top + bottom - view.clientHeight) / 2 });
+  }
+
   override render() {
     const { layout, zoom } = this;
     if (!layout) return nothing;
@@ -143,6 +168,7 @@ export class CircuitDrawing extends LitElement {
       <div class="tools">
         <p class="readout" role="status">${this.readout()}</p>
         ${this.tools ? this.searchTools() : nothing}
+        ${this.tools ? html`<button class="narrow" @click=${() => say(this, { do: 'look', look: { whole: false } })}>One load's way</button>` : nothing}
         <div class="zoom" role="group" aria-label="Zoom">
           <button @click=${() => this.zoomBy(-1)} aria-label="Zoom out">−</button>
           <button @click=${() => this.zoomWhole()}>Whole</button>

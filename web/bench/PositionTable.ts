@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import type { CellView, RowView } from '../../src/report/positionRows.ts';
 import type { TablePosition } from '../../src/solve/positionTable.ts';
 import { controls } from '../looks/controls.ts';
@@ -128,7 +128,6 @@ export class PositionTable extends LitElement {
         box-shadow: inset 8px 0 var(--hand);
       }
       .void {
-        border-right: 0;
         cursor: default;
       }
       .cell {
@@ -231,6 +230,15 @@ export class PositionTable extends LitElement {
       }
     `,
   ];
+
+  override updated(changed: PropertyValues<this>): void {
+    if (changed.has('current')) this.showCurrent();
+  }
+
+  /** On a narrow screen the column of the present position comes into view. */
+  showCurrent(): void {
+    if (this.narrow) this.renderRoot.querySelector('thead th.now')?.scrollIntoView({ inline: 'center', block: 'nearest' });
+  }
 
   override render() {
     return this.narrow ? this.transposed() : this.hanging();

@@ -248,6 +248,9 @@ export const drawingStyles = css`
     gap: 8px;
     pointer-events: none;
   }
+  .readout:empty {
+    display: none;
+  }
   .readout {
     background: var(--sheet);
     font-size: 15px;
@@ -270,6 +273,9 @@ export const drawingStyles = css`
   .only {
     flex: none;
   }
+  .narrow {
+    display: none;
+  }
   @media (max-width: 899.9px) {
     .tools {
       flex-wrap: wrap;
@@ -277,8 +283,13 @@ export const drawingStyles = css`
     .tools .readout {
       flex-basis: 100%;
     }
-    .tools input {
-      width: 110px;
+    .tools input,
+    .only {
+      display: none;
+    }
+    .narrow {
+      display: block;
+      margin-right: auto;
     }
   }
   .zoom button {
