@@ -1,4 +1,5 @@
 import type { Circuit } from './circuit.ts';
+import { closedAt } from './keyStretches.ts';
 import type { KeyModel, Part } from './part.ts';
 import type { KeyPlace } from './scene.ts';
 
@@ -25,8 +26,13 @@ export function restKey(model: KeyModel): KeyPlace {
   return { angle: model.positions[0]?.angle ?? 0, came: 'up', in: true };
 }
 
-/** The key taken out: at the first position that lets it go. It was turned back to there, which matters to a switch that follows badly. */
+/**
+ * The key taken out: of the positions that let it go the one that leaves fewest contacts closed (a parking-lamp place
+ * is not where a vehicle is left), the first of them. It was turned back to there, which matters to a switch that follows badly.
+ */
 export function keyTakenOut(model: KeyModel): KeyPlace {
-  const at = model.positions.find((p) => p.keyOut) ?? model.positions[0];
+  const free = model.positions.filter((p) => p.keyOut);
+  const closed = ({ angle }: { readonly angle: number }) => closedAt(model, angle).length;
+  const at = free.length === 0 ? model.positions[0] : free.reduce((best, p) => (closed(p) < closed(best) ? p : best));
   return { angle: at?.angle ?? 0, came: 'back', in: false };
 }
