@@ -398,7 +398,7 @@ export class BenchView extends LitElement {
 
   private async openPanel(panel: Look['panel']): Promise<void> {
     this.look({ panel });
-    await this.updateComplete;
+    await new Promise(requestAnimationFrame);
     if (panel === 'table') this.renderRoot.querySelector<PositionTable>('detent-table')?.showCurrent();
   }
 

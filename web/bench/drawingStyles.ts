@@ -243,7 +243,7 @@ export const drawingStyles = css`
     bottom: 8px;
     left: 8px;
     display: flex;
-    justify-content: space-between;
+    justify-content: flex-end;
     align-items: end;
     gap: 8px;
     pointer-events: none;
