@@ -124,8 +124,11 @@ export type Access = {
 /** What a battery holds. `charge` 0..1 names the slow quantity of its state as well. */
 export type Store = {
   readonly capacity_Ah: number;
-  readonly charge: number /** Share of the capacity lost in a day at 20 °C. */;
+  readonly charge: number;
+  /** Share of the capacity lost in a day at 20 °C. */
   readonly losesPerDay: number;
+  /** Parameters of the same battery when it only just passes a load test. */
+  readonly aged: Readonly<Record<string, unknown>>;
 };
 
 /** A fuse as a shunt: I = U / R. `spread` is the relative uncertainty of R. */

@@ -1,99 +1,106 @@
 import type { Circuit } from '../circuit/circuit.ts';
-import { keyStretches } from '../circuit/keyStretches.ts';
-import { keySwitchOf } from '../circuit/keySwitchOf.ts';
-import type { Part } from '../circuit/part.ts';
-import type { KeyPlace, State } from '../circuit/scene.ts';
-import { restScene } from '../circuit/scenePhrase.ts';
-import { loadsAt } from '../solve/loads.ts';
-import { network } from '../solve/network.ts';
-import { operatingPoint } from '../solve/operatingPoint.ts';
-import { tableNeeds } from '../solve/tableNeeds.ts';
+import type { Part, Store } from '../circuit/part.ts';
+import { amperesInto, type OperatingPoint } from '../solve/operatingPoint.ts';
+import { capacityLeft, ownLossFactor } from './batteryTables.ts';
+import { noStartCharge } from './noStart.ts';
+import { hoursByRule, usableByRule } from './shopRule.ts';
 
 /** How long a battery lasts against a draw. */
 export type BatteryTime = {
   /** Ah that may be taken before the engine cannot be started. */
   readonly ampereHours: number;
   readonly hoursToNoStart: number;
-  /** The same with the battery a fifth smaller or larger, and the draw read a tenth wrong: worst and best. */
+  /** Worst: a battery that only just passes a load test, a fifth smaller, the current read a tenth low. Best: a fifth larger, read a tenth high. */
   readonly spread: readonly [worst: number, best: number];
-  /** Charge left at which it no longer cranks, 0..1. */
+  /** The shop rules: 40 and 60 % of the capacity used. */
+  readonly byRule: readonly [least: number, most: number];
+  /** Charge left at which it no longer cranks, 0..1; the same for a battery that only just passes a load test. */
   readonly noStartCharge: number;
+  readonly agedNoStartCharge: number;
   readonly charge: number;
   readonly capacity_Ah: number;
+  /** Current through the battery cable, and what the battery loses by itself, A. */
+  readonly amperes: number;
+  readonly own_A: number;
+  /** °C. */
+  readonly ambient: number;
 };
 
 /** Uncertainty of a battery's true capacity and of a clamp reading (estimates). */
 const capacitySpread = 0.2;
 const readingSpread = 0.1;
 
-/** Without an engine to crank, a battery counts as flat here (common practice, no source: 40 % used, 60 % left is the shop rule for starting; half is common for supply only). */
-const flatWithoutEngine = 0.2;
-
 /**
  * Hours until the vehicle cannot be started, from the cranking model: the charge at which the starter no longer turns
- * as it should, found by halving on the solver, at the circuit's temperature; then what may be taken, over the draw and
- * the battery's own loss.
+ * as it should, at the circuit's temperature; then what may be taken, over the draw and the battery's own loss.
  *
  * @param amperes key-off current, A, taken as steady: modules asleep
+ * @param inside  what leaks over the battery itself, A
+ * @param at      the vehicle left standing, for the shares of several batteries; absent: the first has it all
  * @returns undefined for a circuit without a battery
  */
-export function batteryTime(circuit: Circuit, amperes: number): BatteryTime | undefined {
-  const part = [...circuit.parts.values()].find((p) => p.kind.store !== undefined);
-  const store = part?.kind.store?.(part);
-  if (!part || !store) return undefined;
-  const noStartCharge = noStart(circuit);
-  const usable = Math.max(0, store.charge - noStartCharge) * store.capacity_Ah;
-  const own_A = (store.losesPerDay * store.capacity_Ah) / 24;
-  const hours = (capacity: number, reading: number) => (usable * capacity) / Math.max(1e-9, amperes * reading + own_A);
+export function batteryTime(circuit: Circuit, amperes: number, inside = 0, at?: OperatingPoint): BatteryTime | undefined {
+  const battery = weakest(circuit, amperes, at);
+  if (!battery) return undefined;
+  const { store, share } = battery;
+  const { ambient } = circuit;
+  const [floor, agedFloor] = [noStartCharge(circuit), noStartCharge(circuit, true)];
+  const capacity_Ah = store.capacity_Ah / share;
+  const given_Ah = capacity_Ah * capacityLeft(ambient);
+  const usable = (from: number) => Math.max(0, store.charge - from) * given_Ah;
+  const own_A = (store.losesPerDay * capacity_Ah * ownLossFactor(ambient)) / 24 + inside;
+  const hours = (ampereHours: number, reading: number) => ampereHours / Math.max(1e-9, amperes * reading + own_A);
   return {
-    ampereHours: usable,
-    hoursToNoStart: hours(1, 1),
-    spread: [hours(1 - capacitySpread, 1 + readingSpread), hours(1 + capacitySpread, 1 - readingSpread)],
-    noStartCharge,
+    ampereHours: usable(floor),
+    hoursToNoStart: hours(usable(floor), 1),
+    spread: [
+      hours((1 - capacitySpread) * usable(agedFloor), 1 + readingSpread),
+      hours((1 + capacitySpread) * usable(floor), 1 - readingSpread),
+    ],
+    byRule: [
+      hoursByRule(given_Ah, amperes + own_A, store.charge, usableByRule.least),
+      hoursByRule(given_Ah, amperes + own_A, store.charge, usableByRule.most),
+    ],
+    noStartCharge: floor,
+    agedNoStartCharge: agedFloor,
     charge: store.charge,
-    capacity_Ah: store.capacity_Ah,
+    capacity_Ah,
+    amperes,
+    own_A,
+    ambient,
   };
 }
 
-const known = new WeakMap<Circuit, number>();
-
-/** Charge under which the starter is weak or dead, 0..1. */
-function noStart(circuit: Circuit): number {
-  const before = known.get(circuit);
-  if (before !== undefined) return before;
-  const crank = circuit.engine?.crank;
-  const place = crank === undefined ? undefined : crankingPlace(circuit, crank);
-  let charge = flatWithoutEngine;
-  if (crank !== undefined && place !== undefined) {
-    let [low, high] = [0, 1];
-    if (!cranks(circuit, crank, place, 1)) low = 1;
-    else if (cranks(circuit, crank, place, 0)) high = 0;
-    for (let k = 0; k < 20 && high - low > 1e-3; k++) {
-      const middle = (low + high) / 2;
-      if (cranks(circuit, crank, place, middle)) high = middle;
-      else low = middle;
-    }
-    charge = high;
-  }
-  known.set(circuit, charge);
-  return charge;
+/** Charge after so many hours, 0..1; and with the battery and reading at their worst and best. */
+export function chargeAfter(time: BatteryTime, hours: number): { readonly charge: number; readonly from: number; readonly to: number } {
+  const { charge, capacity_Ah, amperes, own_A, ambient } = time;
+  const after = (capacity: number, reading: number) =>
+    Math.max(0, charge - ((amperes * reading + own_A) * hours) / (capacity * capacity_Ah * capacityLeft(ambient)));
+  return {
+    charge: after(1, 1),
+    from: after(1 - capacitySpread, 1 + readingSpread),
+    to: after(1 + capacitySpread, 1 - readingSpread),
+  };
 }
 
-/** Where the key makes the starter of the healthy vehicle turn; undefined when it never does. */
-function crankingPlace(circuit: Circuit, crank: string): KeyPlace | undefined {
-  const lock = keySwitchOf(circuit);
-  if (!lock) return undefined;
-  const places = keyStretches(lock.model).map((s): KeyPlace => ({ angle: s.keyAngle, came: 'up', in: true }));
-  return places.find((p) => cranks(circuit, crank, p, 1));
+/** The battery that is empty first, with its share of the vehicle's current: all of it in series, a part side by side. */
+function weakest(
+  circuit: Circuit,
+  amperes: number,
+  at: OperatingPoint | undefined,
+): { readonly store: Store; readonly share: number } | undefined {
+  const found = storesOf(circuit).map(({ part, store }) => {
+    const plus = `${part.id}.${part.kind.supply?.(part)?.[0] ?? '+'}`;
+    const own = at && amperes > 1e-6 ? -amperesInto(at, plus) / amperes : 1;
+    // In series each gives it all, but for what leaks in between.
+    return { store, share: own > 0.95 ? 1 : own > 1e-3 ? own : Number.POSITIVE_INFINITY };
+  });
+  const lasts = ({ store, share }: (typeof found)[number]) => (store.capacity_Ah * store.charge) / share;
+  const fed = found.filter((f) => f.share !== Number.POSITIVE_INFINITY);
+  return fed.sort((a, b) => lasts(a) - lasts(b))[0] ?? (found[0] && { ...found[0], share: 1 });
 }
 
-function cranks(circuit: Circuit, crank: string, key: KeyPlace, charge: number): boolean {
-  const states = new Map<string, State>();
-  for (const p of circuit.parts.values()) if (p.kind.store) states.set(p.id, { ...p.kind.initial?.(p), charge });
-  const scene = { ...restScene(circuit), key, hand: tableNeeds(circuit).get(crank) ?? {} };
-  const seen = loadsAt(operatingPoint(network(circuit), scene, states)).find((l) => l.id === crank);
-  return seen?.verdict === 'works';
+/** Parts that hold charge. */
+function storesOf(circuit: Circuit): readonly { readonly part: Part; readonly store: Store }[] {
+  return [...circuit.parts.values()].flatMap((part) => (part.kind.store ? [{ part, store: part.kind.store(part) }] : []));
 }
-
-/** Part that holds the charge, for a play or a curve. */
-export const batteryOf = (circuit: Circuit): Part | undefined => [...circuit.parts.values()].find((p) => p.kind.store !== undefined);

@@ -102,7 +102,12 @@ export const battery = definePart({
     return charge < 0 ? { ...state, flat: true, charge: 0 } : state;
   },
   supply: () => ['+', '-'],
-  store: ({ params }) => ({ capacity_Ah: params.capacity, charge: params.charge, losesPerDay: params['self-discharge'] / 30 }),
+  store: ({ params }) => ({
+    capacity_Ah: params.capacity,
+    charge: params.charge,
+    losesPerDay: params['self-discharge'] / 30,
+    aged: aged(params),
+  }),
   timing: {
     // Ampere-hours as they are: Peukert's exponent is for currents far over the 20-hour one, not for milliamperes, and a
     // start of some seconds takes a thousandth of the charge either way.
@@ -167,6 +172,15 @@ export const battery = definePart({
 });
 
 const crankingOf = (params: BatteryParams): number => params['cold-cranking'] ?? crankingPerAh * params.capacity;
+
+/**
+ * As it only just passes a load test: 9.6 V of 12.6 V at half its cold-cranking current is 6 V over that current, twice
+ * a good one's resistance (arithmetic from makers' load-test tables, secondary).
+ */
+const aged = (params: BatteryParams) => ({
+  'cold-cranking': crankingOf(params) / 2,
+  ...(params.resistance !== undefined && { resistance: 2 * params.resistance }),
+});
 
 /** A worn battery has less of both, and its resistance grows as its cranking current falls. */
 function wornTo({ params }: Part<BatteryParams>, share: number): Readonly<Record<string, unknown>> {
