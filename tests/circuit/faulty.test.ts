@@ -36,3 +36,9 @@ test('every message says what, why and how to mend it, without blame', () => {
     }
   }
 });
+
+test('every code told here heads a paragraph of DEVELOPERS.md', () => {
+  const heads = [...readFileSync('DEVELOPERS.md', 'utf8').matchAll(/^\*\*([^*]+?)\.?\*\*/gm)].flatMap((m) => m[1]!.split(/,\s+/));
+  const told = files.flatMap((file) => readCircuit(readFileSync(`${folder}/${file}`, 'utf8'), file, partKinds).problems.map((p) => p.code));
+  expect([...new Set(told)].filter((code) => !heads.includes(code))).toEqual([]);
+});
