@@ -11,6 +11,8 @@ export type Channels = {
   readonly railsOf: readonly (readonly Rail[])[];
   /** Gap of each net as chosen, also where it has no horizontal. */
   readonly gapOf: Int32Array;
+  /** Nets of which two verticals would lie on each other in every order. */
+  readonly clashes: ReadonlySet<number>;
   /** Levels in each gap; index 0 is gap -1. */
   readonly levels: readonly number[];
 };
@@ -34,15 +36,16 @@ export function channelsOf(nets: Nets, rowCount: number, items: Items, columns: 
     }
   }
   const levels: number[] = [];
+  const clashes = new Set<number>();
   for (let gap = -1; gap < rowCount; gap++) {
     const here = rails.flat().filter((r) => r.gap === gap);
-    levels.push(assignLevels(here, gap, columns));
+    levels.push(assignLevels(here, gap, columns, clashes));
   }
-  return { railsOf: rails, gapOf, levels };
+  return { railsOf: rails, gapOf, clashes, levels };
 }
 
-/** Returns how many levels the rails of a gap take. */
-function assignLevels(rails: readonly Rail[], gap: number, columns: Columns): number {
+/** Returns how many levels the rails of a gap take; adds nets that clash. */
+function assignLevels(rails: readonly Rail[], gap: number, columns: Columns, clashes: Set<number>): number {
   const at = 2 * gap + 1;
   const down = new Map<number, number[]>();
   const up = new Map<number, number[]>();
@@ -59,7 +62,7 @@ function assignLevels(rails: readonly Rail[], gap: number, columns: Columns): nu
   /** Crossings when a runs above b: what leaves a downwards meets b, what comes to b from above meets a. Ends on ends would lie on each other. */
   const price = (a: Rail, b: Rail): number => {
     const touch = (cols: readonly number[], r: Rail) => (cols.some((c) => c === r.from || c === r.to) ? 1 : 0);
-    const clash = meets(downs(a), ups(b)) ? 1e6 : 0;
+    const clash = meets(downs(a), ups(b)) ? clash_price : 0;
     return clash + within(downs(a), b) + within(ups(b), a) + 1.01 * (touch(downs(a), b) + touch(ups(b), a));
   };
   const order: Rail[] = [];
@@ -84,11 +87,16 @@ function assignLevels(rails: readonly Rail[], gap: number, columns: Columns): nu
   }
   let count = 0;
   for (const [k, rail] of order.entries()) {
+    for (const over of order.slice(0, k))
+      if (overlaps(over, rail) && price(over, rail) >= clash_price) for (const { net } of [over, rail]) clashes.add(net);
     rail.level = Math.max(0, ...order.slice(0, k).flatMap((o) => (overlaps(o, rail) ? [o.level + 1] : [])));
     count = Math.max(count, rail.level + 1);
   }
   return count;
 }
+
+/** More than all crossings together. */
+const clash_price = 1e6;
 
 /** Also where they only touch: two nets never end at one point. */
 const overlaps = (a: Rail, b: Rail) => a.from <= b.to && b.from <= a.to;

@@ -30,9 +30,17 @@ export type Columns = {
  * Puts items in columns for a given order of the items under each net: an item stands over one of the columns of what
  * hangs on it, or has a column of its own. Two runs share a column only where nothing of one lies beside the other.
  *
+ * @param apart  blocks whose pieces stand on columns of their own, beside what hangs on them
  * Cost: near linear in pieces.
  */
-export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Items, under: readonly (readonly Item[])[]): Columns {
+export function columnsFor(
+  nets: Nets,
+  heights: Heights,
+  rows: Rows,
+  items: Items,
+  under: readonly (readonly Item[])[],
+  apart: ReadonlySet<Item> = new Set(),
+): Columns {
   const columnOf: Column[] = new Array(nets.pieces.length);
   const leadColumn = new Map<Lead, Column>();
   const runs: Run[] = [];
@@ -83,10 +91,12 @@ export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Item
 
   const blockColumns = (item: Item): Column[] => {
     const row = 2 * rows.rowOf[item.pieces[0]!.index]!;
+    // Over a column of its own subtree a piece may stand only when its net runs right under it.
     const carries = item.bottoms.filter((b) => items.carrier[b.net] === item);
-    const ends = item.bottoms.filter((b) => !carries.includes(b));
+    const near = apart.has(item) ? [] : carries.filter((b) => gap(b.net) === row + 1);
+    const ends = item.bottoms.filter((b) => !near.includes(b));
     const columns = carries.flatMap((b) => columnsUnder(b.net));
-    const carrying = carries.flatMap((b) => b.members);
+    const carrying = near.flatMap((b) => b.members);
     // Pieces that share a feed with one that stands already come next to it.
     const fedWith = (p: Piece) => (item.tops.some((t) => t.members.includes(p) && t.members.some((m) => carrying.includes(m))) ? 0 : 1);
     const ending = ends
@@ -98,9 +108,14 @@ export function columnsFor(nets: Nets, heights: Heights, rows: Rows, items: Item
     while (columns.length < carrying.length) columns.push(fresh());
     const above = row - 1;
     const isOpen = (c: Column) => c.runs.every((r) => r.lo > above);
-    let first = ending.length > 0 ? columns.length - carrying.length : (columns.length - standing.length) >> 1;
     const own = ending.map(fresh);
-    columns.push(...own);
+    let first =
+      carrying.length === 0
+        ? columns.length >> 1
+        : ending.length > 0
+          ? columns.length - carrying.length
+          : (columns.length - standing.length) >> 1;
+    columns.splice(carrying.length === 0 ? first : columns.length, 0, ...own);
     // Slides aside from columns through which a foreign feed comes down; else stands on columns of its own.
     const windowIsOpen = (at: number) =>
       at >= 0 && at + standing.length <= columns.length && columns.slice(at, at + standing.length).every(isOpen);

@@ -171,7 +171,7 @@ function railNet({ nets, pieces, netOf }: Nets): number | undefined {
     if (onward === undefined || isKey || around.length > mostBeside || reach(onward) < mainShare * pieces.length) break;
     hot = far(onward, hot);
   }
-  return hot;
+  return nets[hot]?.bar ? undefined : hot;
 }
 
 function plusNet(p: Piece, netOf: (t: string) => number): number {

@@ -1,16 +1,16 @@
 import type { Circuit } from '../../circuit/circuit.ts';
-import { channelsOf } from './channels.ts';
-import { columnsFor } from './columns.ts';
+import { type Channels, channelsOf } from './channels.ts';
+import { type Columns, columnsFor } from './columns.ts';
 import { brokenAt, crossingsOf } from './crossings.ts';
 import { framed } from './frames.ts';
 import { type Heights, heightsOf } from './heights.ts';
 import { heightsOnSheet, sheet } from './heightsOnSheet.ts';
-import { type Item, itemsOf, type Lead } from './items.ts';
+import { type Item, type Items, itemsOf, type Lead } from './items.ts';
 import { labelled } from './labels.ts';
 import type { GroundBar, Layout, PlacedPole, Point, Track } from './layout.ts';
 import { linksOf } from './links.ts';
 import { type Nets, netsOf, type Piece } from './nets.ts';
-import { type Drawn, type NetEnd, netWires } from './netWires.ts';
+import { type Drawn, type IsClear, type NetEnd, netWires } from './netWires.ts';
 import { orderedColumns } from './order.ts';
 import { type Rows, rowsOf } from './rows.ts';
 import { drawnStraps } from './straps.ts';
@@ -38,8 +38,7 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   const heights = heightsOf(nets);
   const rows = rowsOf(nets, heights);
   const items = itemsOf(nets, heights, rows);
-  const columns = wish.inFileOrder ? columnsFor(nets, heights, rows, items, items.under) : orderedColumns(nets, heights, rows, items);
-  const channels = channelsOf(nets, rows.count, items, columns);
+  const { columns, channels } = placed(nets, heights, rows, items, wish.inFileOrder === true);
   const ys = heightsOnSheet(rows, items, columns, channels, markedGaps(nets, heights, rows));
   const pitch = wish.pitch ?? Math.max(66, Math.min(92, 2 * Math.floor(462 / Math.max(1, columns.count))));
   const xAt = (column: number) => sheet.gutter + pitch / 2 + column * pitch;
@@ -150,6 +149,22 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   return { ...bare, ...labelled(circuit, nets, bare) };
 }
 
+/** Columns and horizontals; blocks whose wires would lie on each other in every order are moved beside what hangs on them. */
+function placed(nets: Nets, heights: Heights, rows: Rows, items: Items, inFileOrder: boolean): { columns: Columns; channels: Channels } {
+  const apart = new Set<Item>();
+  for (;;) {
+    const columns = inFileOrder
+      ? columnsFor(nets, heights, rows, items, items.under, apart)
+      : orderedColumns(nets, heights, rows, items, apart);
+    const channels = channelsOf(nets, rows.count, items, columns);
+    const inTheWay = items.items.filter(
+      (i) => i.unit && !apart.has(i) && [...i.tops, ...i.bottoms].some((lead) => channels.clashes.has(lead.net)),
+    );
+    if (inTheWay.length === 0) return { columns, channels };
+    for (const item of inTheWay) apart.add(item);
+  }
+}
+
 /** Gaps that a wire with a connector on it spans alone. */
 function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<number> {
   const marked = new Set<number>();
@@ -163,15 +178,14 @@ function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<numbe
   return marked;
 }
 
-/** Whether a connector's mark may stand at a place of a level or upright run: not within its own size of another line or of a terminal. */
+/** Whether a place of a level or upright run keeps clear of every other line and of every terminal. */
 function clearOf(
   flats: readonly { y: number; from: number; to: number }[],
   uprights: readonly { x: number; y: number; end: number }[],
-): (at: Point, isFlat: boolean) => boolean {
-  const mark = 10;
-  return ([x, y], isFlat) =>
-    !uprights.some((u) => Math.abs(u.x - x) < mark && Math.abs(u.y - y) < mark) &&
+): IsClear {
+  return ([x, y], isFlat, room) =>
+    !uprights.some((u) => Math.abs(u.x - x) < room && Math.abs(u.y - y) < room) &&
     (isFlat
-      ? !uprights.some((u) => Math.abs(u.x - x) < mark && y > Math.min(u.y, u.end) - mark && y < Math.max(u.y, u.end) + mark)
-      : !flats.some((f) => Math.abs(f.y - y) < mark && x > f.from - mark && x < f.to + mark));
+      ? !uprights.some((u) => Math.abs(u.x - x) < room && y > Math.min(u.y, u.end) - room && y < Math.max(u.y, u.end) + room)
+      : !flats.some((f) => Math.abs(f.y - y) < room && x > f.from - room && x < f.to + room));
 }

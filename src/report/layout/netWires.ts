@@ -7,6 +7,9 @@ export type NetEnd = { readonly x: number; readonly y: number; readonly vertex: 
 
 export type Drawn = { readonly wires: readonly PlacedWire[]; readonly pins: readonly PlacedPin[]; readonly dots: readonly Point[] };
 
+/** Whether nothing else comes nearer than `room` px to a place on a level or upright run. */
+export type IsClear = (at: Point, isFlat: boolean, room: number) => boolean;
+
 /** A run of the drawn tree between two joints: an upright from an end to the rail, or a piece of the rail. */
 type Stretch = { readonly a: number; readonly b: number; points: Point[]; readonly shows: Shown[] };
 /** A strand (or an inner conductor) on a stretch; `isForward` when it runs from the stretch's a to its b. */
@@ -28,12 +31,7 @@ type Way = {
  * @param isClear whether a pin may stand there without lying on another wire
  * @param railAt  height of the rail or of the ground bar at an x; without one all ends are in one column
  */
-export function netWires(
-  net: Net,
-  ends: readonly NetEnd[],
-  railAt: (x: number) => number | undefined,
-  isClear: (at: Point, isFlat: boolean) => boolean,
-): Drawn {
+export function netWires(net: Net, ends: readonly NetEnd[], railAt: (x: number) => number | undefined, isClear: IsClear): Drawn {
   const bar = net.bar;
   const middle = ends.reduce((sum, e) => sum + e.y, 0) / Math.max(1, ends.length);
   const yAt = (x: number) => railAt(x) ?? middle;
@@ -183,12 +181,7 @@ function withoutStraight(points: readonly Point[]): Point[] {
 }
 
 /** Splits the line that alone shows a strand at the strand's pins and joints, and writes out what every line shows. */
-function split(
-  lines: readonly Stretch[],
-  joints: ReadonlyMap<number, string>,
-  net: number,
-  isClear: (at: Point, isFlat: boolean) => boolean,
-): Omit<Drawn, 'dots'> {
+function split(lines: readonly Stretch[], joints: ReadonlyMap<number, string>, net: number, isClear: IsClear): Omit<Drawn, 'dots'> {
   const wires: PlacedWire[] = [];
   const pins: PlacedPin[] = [];
   const home = new Map<Way, Stretch>();
@@ -266,7 +259,7 @@ function splitAtPins(
   { way, isForward }: Shown,
   ends: { from: string; to: string },
   net: number,
-  isClear: (at: Point, isFlat: boolean) => boolean,
+  isClear: IsClear,
 ): { wires: PlacedWire[]; pins: PlacedPin[] } {
   const strand = way.strand!;
   const edges = isForward ? strand.edges : [...strand.edges].reverse().map((e) => ({ edge: e.edge, isForward: !e.isForward }));
@@ -313,13 +306,15 @@ function splitAtPins(
 }
 
 /** The place nearest to a share of a straight run that is clear; the share itself when none is. */
-function spotOn(p: Point, q: Point, share: number, isClear: (at: Point, isFlat: boolean) => boolean): Point {
+function spotOn(p: Point, q: Point, share: number, isClear: IsClear): Point {
   const length = Math.abs(q[0] - p[0]) + Math.abs(q[1] - p[1]);
   const on = (k: 0 | 1, along: number) => (p[k] === q[k] ? p[k] : Math.round(p[k] + ((q[k] - p[k]) * along) / length));
   const at = (along: number): Point => [on(0, along), on(1, along)];
   const wanted = share * length;
-  for (let step = 0; step <= 40; step++)
-    for (const along of [wanted + 6 * step, wanted - 6 * step])
-      if (along > 10 && along < length - 10 && isClear(at(along), p[1] === q[1])) return at(along);
+  // A mark needs ten pixels; where that cannot be had, at least it does not stand on a crossing.
+  for (const room of [10, 3])
+    for (let step = 0; step <= 40; step++)
+      for (const along of [wanted + room * 0.6 * step, wanted - room * 0.6 * step])
+        if (along > room && along < length - room && isClear(at(along), p[1] === q[1], room)) return at(along);
   return at(wanted);
 }

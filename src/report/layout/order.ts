@@ -19,10 +19,10 @@ const sorting_gain = 0.08;
  * cross. An exchange is kept only when it helps, so a further part moves others only where it must. It is judged
  * first by shifting the columns of the two items as they are, and placed anew when that looks better.
  */
-export function orderedColumns(nets: Nets, heights: Heights, rows: Rows, items: Items): Columns {
+export function orderedColumns(nets: Nets, heights: Heights, rows: Rows, items: Items, apart: ReadonlySet<Item>): Columns {
   const isBar = nets.nets.map((net) => net.bar !== undefined);
   const under: (readonly Item[])[] = [...items.under];
-  let best = columnsFor(nets, heights, rows, items, under);
+  let best = columnsFor(nets, heights, rows, items, under, apart);
   let price = pricesOf(best, items, isBar);
   let least = price();
   let placings = 0;
@@ -31,7 +31,7 @@ export function orderedColumns(nets: Nets, heights: Heights, rows: Rows, items: 
     if (placings >= mostPlacings || list.every((item, k) => item === before[k])) return false;
     under[net] = list;
     placings++;
-    const columns = columnsFor(nets, heights, rows, items, under);
+    const columns = columnsFor(nets, heights, rows, items, under, apart);
     const prices = pricesOf(columns, items, isBar);
     const cost = prices();
     if (cost < least - gain) {
