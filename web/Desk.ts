@@ -22,12 +22,16 @@ export type Answers = {
   readonly way?: Calls['way']['gives'] | undefined;
   /** From the turn of the key to the answer on the screen's side, ms. */
   readonly took?: number | undefined;
+  /** An answer has been under way for a while. */
+  readonly waiting?: boolean | undefined;
   /** Own bug or a dead worker: said, never hidden. */
   readonly failure?: string | undefined;
 };
 
 /** Seconds that the engine takes to fire or to die: long enough to be seen, short enough not to wait for (estimate). */
 const engineTakes_ms = { fires: 700, dies: 450 };
+
+const patience_ms = 300;
 
 /** What the desk needs of the browser; tests bring their own. */
 export type Surroundings = {
@@ -60,6 +64,7 @@ export class Desk {
   /** The circuit that the answers are about. */
   private readName: string | undefined;
   private asked = 0;
+  private watchTimer: ReturnType<typeof setTimeout> | undefined;
   private engineTimer: ReturnType<typeof setTimeout> | undefined;
   private readonly circuits: Latest<Calls['circuit']['takes'], Calls['circuit']['gives']>;
   private readonly tables: Latest<Calls['table']['takes'], Calls['table']['gives']>;
@@ -249,7 +254,20 @@ export class Desk {
       if (this.answers.circuit.circuit.hasEngine && !look.playing)
         this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
     }
+    this.watch();
     this.tell();
+  }
+
+  /** After a while without an answer the old picture stays and the scene line says that work is under way. */
+  private watch(): void {
+    clearTimeout(this.watchTimer);
+    this.watchTimer = setTimeout(() => {
+      if (this.isBusy !== (this.answers.waiting ?? false)) this.answer({ waiting: this.isBusy });
+      if (this.isBusy) this.watch();
+    }, patience_ms);
+  }
+  private get isBusy(): boolean {
+    return [this.circuits, this.tables, this.moments, this.besides, this.onlies].some((l) => l.busy);
   }
 
   private engineTurns(from: EngineState, next: EngineState): void {

@@ -6,7 +6,8 @@ export class Latest<Q, A> {
   private readonly ask: (question: Q) => Promise<A>;
   private readonly answered: (answer: A, question: Q) => void;
   private readonly failed: (error: unknown) => void;
-  private busy = false;
+  /** An answer is under way. */
+  busy = false;
   private waiting: { question: Q } | undefined;
   private key: string | undefined;
 

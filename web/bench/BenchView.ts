@@ -127,7 +127,7 @@ export class BenchView extends LitElement {
     const line = this.answers.moment?.line ?? '';
     return html`<div class="scenebar">
       <p class="line">
-        ${count > 0 ? html`<b>With ${count} hang-tag${count === 1 ? '' : 's'}.</b>` : nothing} <span class="quiet">${this.answers.failure ?? line}</span>
+        ${count > 0 ? html`<b>With ${count} hang-tag${count === 1 ? '' : 's'}.</b>` : nothing} <span class="quiet">${this.answers.failure ?? (this.answers.waiting ? 'working out...' : line)}</span>
       </p>
       <div class="show" role="group" aria-label="Show" ?hidden=${job.beside !== undefined}>
         ${(['healthy', 'faulty', 'difference'] as const).map(

@@ -295,6 +295,7 @@ export const benchStyles = css`
       max-height: none;
       grid-row: 2;
       scrollbar-gutter: auto;
+      scroll-padding-left: 164px;
     }
     .broken {
       grid-template-columns: minmax(0, 1fr);
