@@ -15,28 +15,41 @@ export type BranchValues = {
 
 export type LawBranch = { readonly branch: number; readonly law: Law };
 
-/** What no instant changes, filled in once a network, and the members that still have to be asked. */
-type Still = BranchValues & { readonly varying: readonly Member[] };
+/** What no instant changes, filled in once a network; what the scene decides, filled in for the scene that was asked last. */
+type Known = {
+  readonly still: BranchValues;
+  readonly withScene: readonly Member[];
+  readonly withState: readonly Member[];
+  scene: Scene | undefined;
+  inScene: BranchValues;
+};
 
-const stills = new WeakMap<Network, Still>();
+const known = new WeakMap<Network, Known>();
 
-/** Asks every part what its branches are in this scene and these states. Cost: a copy, and one question for each part that varies. */
+/** Asks every part what its branches are in this scene and these states. Cost: a copy, and one question for each part that varies with what is new. */
 export function branchValues(network: Network, scene: Scene, states: States): BranchValues {
-  const still = remembered(stills, network, () => stillOf(network, scene, states));
-  const values = { siemens: still.siemens.slice(), push: still.push.slice(), laws: still.laws.slice() };
-  for (const member of still.varying) fill(values, member, member.values(conditionOf(network, member, scene, states)));
-  return values;
+  const mine = remembered(known, network, () => firstKnown(network, scene, states));
+  if (mine.scene !== scene) {
+    mine.scene = scene;
+    mine.inScene = filled(mine.still, network, mine.withScene, scene, states);
+  }
+  return filled(mine.inScene, network, mine.withState, scene, states);
 }
 
-function stillOf(network: Network, scene: Scene, states: States): Still {
+function firstKnown(network: Network, scene: Scene, states: States): Known {
   const many = network.branches.length;
-  const values = { siemens: new Float64Array(many), push: new Float64Array(many), laws: [] as LawBranch[] };
-  const varying: Member[] = [];
-  for (const member of network.members) {
-    if (member.varies) varying.push(member);
-    else fill(values, member, member.values(conditionOf(network, member, scene, states)));
-  }
-  return { ...values, varying };
+  const nothing = { siemens: new Float64Array(many), push: new Float64Array(many), laws: [] };
+  const withState = network.members.filter((m) => m.varies && m.part.kind.varies?.includes('state'));
+  const withScene = network.members.filter((m) => m.varies && !withState.includes(m));
+  const fixed = network.members.filter((m) => !m.varies);
+  const still = filled(nothing, network, fixed, scene, states);
+  return { still, withScene, withState, scene: undefined, inScene: still };
+}
+
+function filled(base: BranchValues, network: Network, members: readonly Member[], scene: Scene, states: States): BranchValues {
+  const values = { siemens: base.siemens.slice(), push: base.push.slice(), laws: base.laws.slice() };
+  for (const member of members) fill(values, member, member.values(conditionOf(network, member, scene, states)));
+  return values;
 }
 
 function fill(

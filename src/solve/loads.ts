@@ -27,6 +27,12 @@ export function loadsAt(at: OperatingPoint): readonly LoadSeen[] {
   });
 }
 
+/** One load at one instant, for those who ask thousands of times. What chatters is told by `loadsAt` only. */
+export function loadAt(at: OperatingPoint, id: string): LoadSeen | undefined {
+  const part = at.network.circuit.parts.get(id);
+  return part && judged(at, memberOf(at.network, id), part);
+}
+
 const loadsIn = new WeakMap<Circuit, readonly Part[]>();
 
 /** The parts with a row in the position table. */

@@ -2,6 +2,7 @@ import type { Scene, State } from '../circuit/scene.ts';
 import { branchValues } from './branchValues.ts';
 import { type Instant, solveInstant } from './instant.ts';
 import { atRest, type Network } from './network.ts';
+import { remembered } from './remembered.ts';
 import { settled } from './settled.ts';
 
 export { conditionOf, readingOf } from './reading.ts';
@@ -76,6 +77,12 @@ export function amperesInto(at: OperatingPoint, terminal: string): number {
 }
 
 function startStates(network: Network, given: States | undefined): States {
+  return given === undefined ? remembered(restStates, network, () => statesFrom(network, undefined)) : statesFrom(network, given);
+}
+
+const restStates = new WeakMap<Network, States>();
+
+function statesFrom(network: Network, given: States | undefined): States {
   const states = new Map<string, State>();
   for (const { part } of network.members) {
     const state = given?.get(part.id) ?? (part.kind.initial ? atRest(part, network.circuit.ambient).state : undefined);

@@ -1,5 +1,5 @@
 import type { Part, Rating } from '../circuit/part.ts';
-import { loadsAt } from './loads.ts';
+import { loadAt } from './loads.ts';
 import type { Network } from './network.ts';
 import type { OperatingPoint } from './operatingPoint.ts';
 import { remembered } from './remembered.ts';
@@ -20,7 +20,7 @@ export type Overload = {
 /** Every guide value that is passed at this instant, in file order. While the starter turns, the limits for some seconds count. */
 export function overloads(at: OperatingPoint): readonly Overload[] {
   const crank = at.network.circuit.engine?.crank;
-  const cranks = crank !== undefined && loadsAt(at).some((l) => l.id === crank && l.verdict !== 'dead');
+  const cranks = crank !== undefined && (loadAt(at, crank)?.verdict ?? 'dead') !== 'dead';
   const passed: Overload[] = [];
   for (const { part, element, branch, rating } of remembered(watched, at.network, () => watchedIn(at.network))) {
     const value = Math.abs(at.amperes[branch]!);

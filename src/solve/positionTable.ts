@@ -2,10 +2,10 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { type KeyStretch, keyStretches } from '../circuit/keyStretches.ts';
 import type { Part, Verdict } from '../circuit/part.ts';
 import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
-import { engineSeen, solveScene } from './engine.ts';
-import { loadsOf } from './loads.ts';
+import { engineSeen } from './engine.ts';
+import { type LoadSeen, loadAt, loadsAt, loadsOf } from './loads.ts';
 import { type Network, network, type PartChange, type Setup } from './network.ts';
-import type { States } from './operatingPoint.ts';
+import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
 import { type Overload, overloads } from './overloads.ts';
 import { currentPaths } from './paths.ts';
 import { remembered } from './remembered.ts';
@@ -158,7 +158,19 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
   return back ? [...up, ...returned] : up;
 }
 
-type Solved = ReturnType<typeof solveScene>;
+/** A solved scene; its loads are judged when they are asked for, since a cell asks for one of dozens. */
+class Solved {
+  readonly at: OperatingPoint;
+  private readonly known = new Map<string, LoadSeen | undefined>();
+  constructor(at: OperatingPoint) {
+    this.at = at;
+    // What chatters is told by looking at both sides of the swing.
+    if (at.alternate !== undefined) for (const load of loadsAt(at)) this.known.set(load.id, load);
+  }
+  load(id: string): LoadSeen | undefined {
+    return remembered(this.known, id, () => loadAt(this.at, id));
+  }
+}
 
 const nothingSet: Hand = {};
 
@@ -196,23 +208,21 @@ class Vehicle {
     });
   }
 
-  private scene(position: TablePosition, hand: Hand, engine: EngineState): Scene {
-    return {
-      ...(position !== noKey && { key: position.key }),
-      hand,
-      engine,
-      ...(this.options.setup ?? { apart: [], bridged: [], swapped: [] }),
-    };
-  }
-
-  private solve({ key, hand, engine, ...setup }: Scene, handKey: string, states?: States): Solved {
-    const asked = `${key?.angle} ${key?.came} ${key?.in} ${engine} ${states !== undefined} ${handKey}`;
-    return remembered(this.solved, asked, () => solveScene(this.net, { ...(key && { key }), hand, engine, ...setup }, states));
+  private solve(
+    key: KeyPlace | undefined,
+    hand: { readonly hand: Hand; readonly key: string },
+    engine: EngineState,
+    states?: States,
+  ): Solved {
+    const asked = `${key?.angle} ${key?.came} ${key?.in} ${engine} ${states !== undefined} ${hand.key}`;
+    return remembered(this.solved, asked, () => {
+      const setup = this.options.setup ?? { apart: [], bridged: [], swapped: [] };
+      return new Solved(operatingPoint(this.net, { ...(key && { key }), hand: hand.hand, engine, ...setup }, states));
+    });
   }
 
   private standing(position: TablePosition, needs: Hand): Solved {
-    const { hand, key } = this.hand(needs);
-    return this.solve(this.scene(position, hand, 'stopped'), key);
+    return this.solve(position === noKey ? undefined : position.key, this.hand(needs), 'stopped');
   }
 
   /** Guide values passed in a position with any of these loads switched on. */
@@ -223,15 +233,27 @@ class Vehicle {
 
   seen(id: string, position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
     if (id === engineRow) return this.engine(position);
-    const { verdict, volts, amperes } = this.standing(position, this.needs(id)).loads.find((l) => l.id === id)!;
+    const { verdict, volts, amperes } = this.standing(position, this.needs(id)).load(id)!;
     return { verdict, volts, amperes };
   }
 
   /** `cranks` when the starter turns; else `runs` when spark and fuel would keep a turning engine alive here, else `still`. */
   private engine(position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {
-    const { hand, key } = this.hand(this.needs(engineRow));
-    const scene = this.scene(position, hand, 'stopped');
-    const seen = engineSeen(this.net, scene, (_net, asked, states) => this.solve(asked, key, states))!;
+    const { crank, spark, fuel, stops = [] } = this.net.circuit.engine!;
+    const ids = [crank, ...spark, ...fuel, ...stops];
+    const hand = this.hand(this.needs(engineRow));
+    const scene: Scene = {
+      ...(position !== noKey && { key: position.key }),
+      hand: hand.hand,
+      engine: 'stopped',
+      apart: [],
+      bridged: [],
+      swapped: [],
+    };
+    const seen = engineSeen(this.net, scene, (_net, asked, states) => {
+      const solved = this.solve(asked.key, hand, asked.engine, states);
+      return { at: solved.at, loads: ids.flatMap((id) => solved.load(id) ?? []) };
+    })!;
     return { verdict: seen.cranks ? 'cranks' : seen.alive ? 'runs' : 'still', volts: seen.volts, amperes: seen.amperes };
   }
 
@@ -248,7 +270,10 @@ class Vehicle {
   }
 
   comesOtherWay(id: string, position: TablePosition, healthy: Vehicle): boolean {
-    const { at } = this.standing(position, this.needs(id));
+    const needs = this.needs(id);
+    const { at } = this.standing(position, needs);
+    // The very same currents as in the healthy vehicle, as where the fault does not show: nothing to walk.
+    if (at.amperes === healthy.standing(position, needs).at.amperes) return false;
     const part: Part = this.net.circuit.parts.get(id)!;
     const usual = healthy.usualWays(id);
     const paths = currentPaths(at, part);
