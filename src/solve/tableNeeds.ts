@@ -6,6 +6,7 @@ import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { loadsAt, loadsOf } from './loads.ts';
 import { type Network, network } from './network.ts';
 import { operatingPoint } from './operatingPoint.ts';
+import { remembered } from './remembered.ts';
 
 /** What has to be switched on so that a load could work: part id -> setting. Empty for a load that the key alone feeds. */
 export type Hand = Readonly<Record<string, string>>;
@@ -36,12 +37,17 @@ export function tableNeeds(circuit: Circuit): ReadonlyMap<string, Hand> {
     const written = writtenNeeds(load, circuit);
     best.set(load.id, { hand: written ?? {}, positions: written ? Number.POSITIVE_INFINITY : 0 });
   }
+  // Loads behind the same switches try the same pairs of them.
+  const tried = new Map<string, ReadonlyMap<string, number>>();
   const attempt = (actions: readonly Action[], candidates: readonly Part[]) => {
     const hand = Object.fromEntries(actions);
-    const works = new Map<string, number>();
-    for (const key of keys)
-      for (const seen of loadsAt(operatingPoint(net, sceneWith(key, hand))))
-        if (seen.verdict === 'works') works.set(seen.id, (works.get(seen.id) ?? 0) + 1);
+    const works = remembered(tried, JSON.stringify(hand), () => {
+      const positions = new Map<string, number>();
+      for (const key of keys)
+        for (const seen of loadsAt(operatingPoint(net, sceneWith(key, hand))))
+          if (seen.verdict === 'works') positions.set(seen.id, (positions.get(seen.id) ?? 0) + 1);
+      return positions;
+    });
     for (const { id } of candidates) {
       const positions = works.get(id) ?? 0;
       if (positions > best.get(id)!.positions) best.set(id, { hand, positions });
