@@ -1,4 +1,4 @@
-import { Lexer, LineCounter, parseDocument } from 'yaml';
+import { Composer, type Document, Lexer, LineCounter, Parser, YAMLParseError } from 'yaml';
 import { type Placed, placedTree, placeOf, type Tell } from './placed.ts';
 import type { Problem } from './problem.ts';
 import { yamlFault } from './yamlFault.ts';
@@ -40,12 +40,10 @@ export function yamlTree(text: string, file: string): PlacedFile {
     });
     return none;
   }
-  const deep = tooDeep(text);
-  if (deep !== undefined) {
-    lines.addNewLine(0);
-    for (let at = text.indexOf('\n'); at >= 0 && at < deep; at = text.indexOf('\n', at + 1)) lines.addNewLine(at + 1);
+  const parsed = parsedTo(text, lines);
+  if ('deep' in parsed) {
     tell(
-      { start: deep, end: deep + 1 },
+      { start: parsed.deep, end: parsed.deep + 1 },
       {
         code: 'too-deep',
         what: `this place is nested deeper than ${depthLimit} levels`,
@@ -55,14 +53,8 @@ export function yamlTree(text: string, file: string): PlacedFile {
     );
     return none;
   }
-  const document = parseDocument(text, {
-    schema: 'failsafe',
-    version: '1.2',
-    uniqueKeys: false,
-    prettyErrors: false,
-    logLevel: 'error',
-    lineCounter: lines,
-  });
+  const { document } = parsed;
+  if (!document) return none;
   const fault = document.errors[0];
   if (fault) {
     const { at, ...problem } = yamlFault(fault, text);
@@ -94,23 +86,47 @@ function isOver(text: string, limit: number): boolean {
   return bytes > limit;
 }
 
-/** Offset at which the nesting exceeds the limit. Works on the stream of tokens, which needs no stack. */
-function tooDeep(text: string): number | undefined {
-  let offset = 0;
-  let flow = 0;
-  let onLine = 0;
-  let atLineStart = true;
-  for (const token of new Lexer().lex(text)) {
-    if (token === '\u0002' || token === '\u0018' || token === '\u001f') continue; // marks of the lexer, not of the text
-    if (token === '[' || token === '{') flow++;
-    else if (token === ']' || token === '}') flow = Math.max(0, flow - 1);
-    else if (token === '-' || token === '?' || token === ':') onLine += flow === 0 ? 1 : 0;
-    else if (token === '\n' || token === '\r\n') onLine = 0;
-    else if (atLineStart && token.length > indentLimit && token.trim() === '') return offset;
-    // Within brackets a line may hold any number of colons; outside of them each indicator of a line nests.
-    if (flow > depthLimit || onLine > depthLimit) return offset;
-    atLineStart = token === '\n' || token === '\r\n';
-    offset += token.length;
+type Parsed = { readonly document: Document.Parsed | undefined } | { readonly deep: number };
+
+/**
+ * What `parseDocument` of the library does, with the depth watched on the stream of tokens: they need no stack, while
+ * composing what they build does. So a file nested too deep is refused before anything is composed.
+ */
+function parsedTo(text: string, lines: LineCounter): Parsed {
+  const parser = new Parser(lines.addNewLine);
+  const composer = new Composer({ schema: 'failsafe', version: '1.2', uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
+  lines.addNewLine(0);
+  const tokens = [];
+  const depth = new Depth();
+  for (const lexeme of new Lexer().lex(text)) {
+    if (depth.exceeds(lexeme)) return { deep: depth.offset };
+    for (const token of parser.next(lexeme)) tokens.push(token);
   }
-  return undefined;
+  for (const token of parser.end()) tokens.push(token);
+  const [first, second] = composer.compose(tokens, true, text.length);
+  const document = first as Document.Parsed | undefined;
+  if (document && second) document.errors.push(new YAMLParseError([second.range[0], second.range[1]], 'MULTIPLE_DOCS', ''));
+  return { document };
+}
+
+/** Nesting while the tokens of a file go by. */
+class Depth {
+  offset = 0;
+  private flow = 0;
+  private onLine = 0;
+  private atLineStart = true;
+  /** Takes one more token; true when it goes too deep. `offset` then is its place. */
+  exceeds(token: string): boolean {
+    if (token === '\u0002' || token === '\u0018' || token === '\u001f') return false; // marks of the lexer, not of the text
+    if (token === '[' || token === '{') this.flow++;
+    else if (token === ']' || token === '}') this.flow = Math.max(0, this.flow - 1);
+    // Within brackets a line may hold any number of colons; outside of them each indicator of a line nests.
+    else if (token === '-' || token === '?' || token === ':') this.onLine += this.flow === 0 ? 1 : 0;
+    else if (token === '\n' || token === '\r\n') this.onLine = 0;
+    else if (this.atLineStart && token.length > indentLimit && token.trim() === '') return true;
+    if (this.flow > depthLimit || this.onLine > depthLimit) return true;
+    this.atLineStart = token === '\n' || token === '\r\n';
+    this.offset += token.length;
+    return false;
+  }
 }

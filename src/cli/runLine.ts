@@ -3,7 +3,7 @@ import type { Problem } from '../circuit/problem.ts';
 import { problemText } from '../report/problemText.ts';
 import { type Exit, printJson } from './command.ts';
 import { readArgs, told, typedLine } from './commandLine.ts';
-import { commands } from './commands/index.ts';
+import { allCommands, commandNamed, commandNames } from './commands/index.ts';
 import { helpAll, helpOf } from './help.ts';
 import type { Io } from './io.ts';
 import { version } from './version.ts';
@@ -12,7 +12,7 @@ import { version } from './version.ts';
 export async function runLine(words: readonly string[], io: Io): Promise<Exit> {
   const [name, ...rest] = words;
   if (name === undefined || name === '--help' || name === '-h' || (name === 'help' && rest.length === 0)) {
-    io.print(helpAll(commands, io.columns));
+    io.print(helpAll(await allCommands(), io.columns));
     return name === undefined ? 2 : 0;
   }
   if (name === '--version') {
@@ -20,13 +20,10 @@ export async function runLine(words: readonly string[], io: Io): Promise<Exit> {
     return 0;
   }
   const wanted = name === 'help' ? rest[0]! : name;
-  const command = commands.find((c) => c.name === wanted);
+  const command = await commandNamed(wanted);
   if (!command) {
-    const near = nearNames(
-      wanted,
-      commands.map((c) => c.name),
-    );
-    const all = commands.map((c) => `\`${c.name}\``).join(', ');
+    const near = nearNames(wanted, commandNames);
+    const all = commandNames.map((n) => `\`${n}\``).join(', ');
     const column = typedLine(words.slice(0, words.indexOf(wanted))).length + 2;
     const mend = near.length > 0 ? `commands with a near name: ${near.map((n) => `\`${n}\``).join(', ')}` : `commands: ${all}`;
     return wrongLine([told('unknown-command', { column, length: wanted.length }, `\`${wanted}\` is no command`, [mend])], words, io);

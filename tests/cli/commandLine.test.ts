@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { commands } from '../../src/cli/commands/index.ts';
+import { allCommands, commandNames } from '../../src/cli/commands/index.ts';
 import { runLine } from '../../src/cli/runLine.ts';
 import { fakeIo } from './fakeIo.ts';
+
+const commands = await allCommands();
 
 async function ran(...words: string[]) {
   const said = fakeIo();
@@ -9,6 +11,10 @@ async function ran(...words: string[]) {
   return { exit, out: said.out(), err: said.err() };
 }
 const widest = (text: string) => Math.max(...text.split('\n').map((line) => [...line].length));
+
+test('a command is called as it is listed', () => {
+  expect(commands.map((c) => c.name)).toEqual(commandNames);
+});
 
 describe('help', () => {
   test('detent alone shows every command and counts as a wrong line; --help and help are done', async () => {

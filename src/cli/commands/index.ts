@@ -1,11 +1,27 @@
 import type { Command } from '../command.ts';
-import { check } from './check.ts';
-import { draw } from './draw.ts';
-import { faults } from './faults.ts';
-import { open } from './open.ts';
-import { parts } from './parts.ts';
-import { table } from './table.ts';
-import { trace } from './trace.ts';
 
-/** Every command, in the order of the help. A new one is one file here, one import and one entry. */
-export const commands: readonly Command[] = [parts, check, table, trace, draw, faults, open];
+/**
+ * Every command, in the order of the help. A new one is one file here and one line. Each file is loaded when its
+ * command is called, so that `table` does not wait for the drawing and the exercises.
+ */
+const loaders: Readonly<Record<string, () => Promise<Command>>> = {
+  parts: async () => (await import('./parts.ts')).parts,
+  check: async () => (await import('./check.ts')).check,
+  table: async () => (await import('./table.ts')).table,
+  trace: async () => (await import('./trace.ts')).trace,
+  play: async () => (await import('./play.ts')).play,
+  draw: async () => (await import('./draw.ts')).draw,
+  faults: async () => (await import('./faults.ts')).faults,
+  open: async () => (await import('./open.ts')).open,
+};
+
+export const commandNames: readonly string[] = Object.keys(loaders);
+
+export function commandNamed(name: string): Promise<Command> | undefined {
+  return Object.hasOwn(loaders, name) ? loaders[name]?.() : undefined;
+}
+
+/** All of them, for the help. */
+export function allCommands(): Promise<readonly Command[]> {
+  return Promise.all(Object.values(loaders).map((load) => load()));
+}
