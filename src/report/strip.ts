@@ -16,8 +16,8 @@ export type Strip = {
 };
 
 /** Cuts a played story into stretches of equal words, and keeps the loads on which anything happens. */
-export function stripOf(played: Pick<Played, 'samples' | 'events'>, circuit: Circuit): Strip {
-  const { samples, events } = played;
+export function stripOf(played: Pick<Played, 'samples' | 'events' | 'travel'>, circuit: Circuit): Strip {
+  const { samples, events, travel } = played;
   const seconds = Math.max(samples.at(-1)?.t ?? 0, 1e-9);
   const ids = samples[0]?.loads.map((l) => l.id) ?? [];
   const loads = ids.map((id) => {
@@ -30,7 +30,7 @@ export function stripOf(played: Pick<Played, 'samples' | 'events'>, circuit: Cir
   });
   return {
     seconds,
-    key: samples.flatMap((s) => (s.key ? [{ t: s.t, angle: s.key.angle }] : [])),
+    key: travel,
     engine: stretchesOf(
       samples.map((s) => ({ t: s.t, word: s.engine })),
       seconds,
