@@ -59,8 +59,13 @@ export function tableNeeds(circuit: Circuit): ReadonlyMap<string, Hand> {
   for (const load of loads) {
     if (best.get(load.id)!.positions > 0) continue;
     const near = nearestSwitches(net, load, switches);
-    for (const [k, one] of near.entries())
-      for (const other of near.slice(k + 1)) for (const a of actionsOf(one)) for (const b of actionsOf(other)) attempt([a, b], [load]);
+    const pairs = near.flatMap((one, k) =>
+      near.slice(k + 1).flatMap((other) => actionsOf(one).flatMap((a) => actionsOf(other).map((b) => [a, b] as const))),
+    );
+    for (const pair of pairs) {
+      if (best.get(load.id)!.positions >= keys.length) break; // no pair can do better
+      attempt(pair, [load]);
+    }
   }
   const needs = new Map([...best].map(([id, { hand }]) => [id, hand]));
   known.set(circuit, needs);
