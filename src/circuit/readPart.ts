@@ -36,7 +36,15 @@ export function readPart(entry: PlacedEntry, kinds: ReadonlyMap<string, PartKind
 export type Written = CommonWritten & Readonly<Record<string, unknown>>;
 
 /** The part, with defaults where the file says nothing; told and undefined when its kind finds a flaw in the whole. */
-export function partFrom(id: string, kind: PartKind, written: Written, node: PlacedMap, entry: PlacedEntry, tell: Tell): Part | undefined {
+export function partFrom(
+  id: string,
+  kind: PartKind,
+  written: Written,
+  node: PlacedMap,
+  entry: PlacedEntry,
+  tell: Tell,
+  about = id,
+): Part | undefined {
   const params: Record<string, unknown> = {};
   const given = new Set<string>();
   for (const [name, parameter] of Object.entries(kind.parameters)) {
@@ -63,8 +71,8 @@ export function partFrom(id: string, kind: PartKind, written: Written, node: Pla
     tell(at.end === at.start ? entry.keySpan : at, {
       code: 'part-flaw',
       severity: flaw.severity ?? 'error',
-      what: `${id}: ${flaw.what}`,
-      why: flaw.severity === 'warning' ? `what is read at ${id} may differ from the vehicle` : `what hangs on ${id} cannot be computed`,
+      what: `${about}: ${flaw.what}`,
+      why: flaw.severity === 'warning' ? 'what is read there may differ from the vehicle' : `what hangs on ${id} cannot be computed`,
       mend: flaw.mend,
     });
   }

@@ -47,7 +47,7 @@ export function readWires(list: Placed | undefined, kind: PartKind, board: Board
       if (problem.code === 'unknown-pin' || problem.code === 'wire-to-itself') sink.unread = true;
       tell(at, problem);
     });
-    const whole = partFrom(id, kind, written, node, { key: id, keySpan: wire.span, node }, tell);
+    const whole = partFrom(id, kind, written, node, { key: id, keySpan: wire.span, node }, tell, nameOf(node, wire.id));
     if (!whole) continue;
     for (const section of sections) {
       if (section.id !== id && isTaken(section.id)) tell(wire.span, duplicate(section.id, `a section of ${id} between its connectors`));
@@ -102,7 +102,7 @@ type Draft = { readonly wire: WireWritten; readonly written: Written; readonly n
 function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Draft[] {
   const { tell } = sink;
   const written = item.is === 'map' ? item.entries.get('id')?.node : undefined;
-  const about = written?.is === 'text' && written.text !== '' ? `wire ${written.text}` : nameless(item, k);
+  const about = nameOf(item, written?.is === 'text' && written.text !== '' ? written.text : undefined, k);
   const why = 'what hangs on this wire would seem to have no feed or no return';
   if (item.is !== 'map') {
     tell(item.span, {
@@ -145,8 +145,9 @@ function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Dr
   return [{ wire, written: output, node: item }];
 }
 
-/** A wire without an id, in a sentence. */
-function nameless(item: Placed, k: number): string {
+/** A wire in a sentence: by its id, else by its ends, else by its place in the list. */
+function nameOf(item: Placed, id: string | undefined, k = 0): string {
+  if (id !== undefined) return `wire ${id}`;
   const [from, to] = item.is === 'map' ? ['from', 'to'].map((key) => textsIn(item.entries.get(key)?.node)[0]) : [];
   return from && to ? `the wire from ${from} to ${to}` : `wire no. ${k + 1}`;
 }

@@ -27,6 +27,20 @@ export const wire = definePart({
     colour: { as: 'text', about: 'colour letters as IEC 60757, base/stripe: RD, BK/YE' },
     core: { as: 'word', words: ['copper'], about: 'material of the core', default: 'copper', source: practice },
   },
+  check: ({ params, given }) => {
+    if (given.has('area') && !given.has('length'))
+      return [
+        {
+          at: ['area'],
+          severity: 'warning',
+          what: 'without a length the area counts for nothing: the wire is a joint without resistance',
+          mend: ['add `length: …`'],
+        },
+      ];
+    if (given.has('length') && !given.has('area'))
+      return [{ at: ['length'], severity: 'warning', what: `without an area ${params.area} mm² is taken`, mend: ['add `area: …`'] }];
+    return [];
+  },
   terminals: () => [{ name: '1' }, { name: '2' }],
   elements: (part, at) => [{ id: '', from: '1', to: '2', ohm: ohmOf(part, at.ambient) }],
   ratings: (part, ambient) => {
