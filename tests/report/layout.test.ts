@@ -133,6 +133,39 @@ test('every symbol that a kind of part names is drawn', () => {
   expect(named.filter((name) => symbols[name] === undefined)).toEqual([]);
 });
 
+test('a piece between two ground points hangs under them', () => {
+  const circuit = circuitOf(`title: Isolator between two ground points
+parts:
+  G1: { kind: battery, capacity: 60 Ah }
+  S0: { kind: isolator }
+  E1: { kind: lamp, power: 5 W }
+  XE1: { kind: ground-point }
+  XE2: { kind: ground-point, on: engine }
+wires:
+  - { from: G1.-, to: XE1, area: 16 mm², length: 1 m }
+  - { from: XE1, to: S0.1, area: 16 mm², length: 1 m }
+  - { from: S0.2, to: XE2, area: 16 mm², length: 1 m }
+  - { from: G1.+, to: E1.1, area: 1 mm², length: 1 m }
+  - { from: E1.2, to: XE2, area: 1 mm², length: 1 m }
+`);
+  const layout = layoutOf(circuit);
+  expect(broken(layout)).toEqual([]);
+  const isolator = layout.poles.find((p) => p.id === 'S0')!;
+  for (const bar of layout.bars) expect(isolator.y).toBeGreaterThan(bar.y);
+});
+
+describe.each(library)('$name with parts taken out', ({ text }) => {
+  const whole = circuitOf(text);
+  const ids = [...whole.parts.keys()];
+  test.each([2, 3, 5, 7])('every part but each %i-th is drawn by the same rules, and those alone', (step) => {
+    const parts = new Map([...whole.parts].filter((_, k) => k % step !== 1));
+    const isThere = (terminal: string) => !terminal.includes('.') || parts.has(terminal.slice(0, terminal.lastIndexOf('.')));
+    const left = { ...whole, parts, attached: whole.attached.filter((ends) => ends.every(isThere)) };
+    expect(broken(layoutOf(left))).toEqual([]);
+    expect(broken(layoutOf(whole, { only: ids.filter((_, k) => k % step === 1) }))).toEqual([]);
+  });
+});
+
 test('a circuit without supply, without key and without ground is drawn all the same', () => {
   const layout = layoutOf(
     circuitOf(

@@ -11,6 +11,7 @@ export function broken(layout: Layout): readonly string[] {
     ...slantedWires(layout),
     ...wiresThroughSymbols(layout),
     ...wiresOnWires(layout),
+    ...wiresThroughSigns(layout),
     ...outside(layout),
     ...badTracks(layout),
   ];
@@ -39,6 +40,15 @@ function wiresThroughSymbols(layout: Layout): readonly string[] {
   return runsOf(layout).flatMap((r) =>
     layout.poles.filter((p) => meet(shrunk(p.box, 0.5), around(r, 0))).map((p) => `${r.what} runs through ${p.id}`),
   );
+}
+
+function wiresThroughSigns(layout: Layout): readonly string[] {
+  const all = [...layout.wires.flatMap(runs), ...runsOf(layout).filter((r) => r.what.startsWith('bar'))];
+  return layout.bars.flatMap((b) => {
+    if (!b.sign) return [];
+    const box = { x: b.sign[0] - 13, y: b.sign[1] - 1, width: 26, height: 14 };
+    return all.filter((r) => meet(box, around(r, 0.5))).map((r) => `${r.what} runs through the ground sign of ${b.id}`);
+  });
 }
 
 function wiresOnWires(layout: Layout): readonly string[] {

@@ -14,6 +14,7 @@ type Line = { readonly text: string; readonly role: LabelRole; readonly of: stri
  */
 export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout, 'labels' | 'dropped'> {
   const taken = new Taken(bare);
+  const all = [...nets.pieces, ...nets.hanging];
   const labels: Label[] = [];
   const dropped: { of: string; text: string }[] = [];
   const place = (lines: readonly Line[], spots: readonly Spot[]): boolean => {
@@ -62,10 +63,10 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
   }
   for (const frame of bare.frames) frameLabels(circuit, nets, bare, frame.part, frame.box, place, placeOr);
   for (const [k, pole] of bare.poles.entries()) {
-    const piece = nets.pieces[k]!;
+    const piece = all[k]!;
     const isFramed = bare.frames.some((f) => f.part === pole.part && inside(f.box, [pole.x, pole.y]));
     const value = piece.pole.label ?? '';
-    const pieces = nets.pieces.filter((p) => p.part === piece.part).length;
+    const pieces = all.filter((p) => p.part === piece.part).length;
     const second = value !== '' ? value : pieces > 1 && !isFramed ? terminalsOf(pole.top, pole.bottom) : '';
     const lines: Line[] = [
       { text: isFramed ? '' : pole.part, role: 'id', of: pole.part, size: 15, weight: 700 },

@@ -3,6 +3,7 @@ import { type Channels, channelsOf } from './channels.ts';
 import { type Columns, columnsFor } from './columns.ts';
 import { brokenAt, crossingsOf } from './crossings.ts';
 import { framed } from './frames.ts';
+import { hungBetween } from './hanging.ts';
 import { type Heights, heightsOf } from './heights.ts';
 import { heightsOnSheet, sheet } from './heightsOnSheet.ts';
 import { type Item, type Items, itemsOf, type Lead } from './items.ts';
@@ -43,7 +44,7 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   const pitch = wish.pitch ?? Math.max(66, Math.min(92, 2 * Math.floor(462 / Math.max(1, columns.count))));
   const xAt = (column: number) => sheet.gutter + pitch / 2 + column * pitch;
 
-  const poles = nets.pieces.map((p): PlacedPole => {
+  const standing = nets.pieces.map((p): PlacedPole => {
     const isTurned = heights.isTurned(p);
     const [x, y] = [xAt(columns.columnOf[p.index]!), ys.rowY[rows.rowOf[p.index]!]!];
     const { left, right, height } = p.symbol;
@@ -120,10 +121,13 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
       });
     }
   }
-  const { frames, inner } = framed(items, rows, columns, ys, poles, xAt, nets);
-  const straps = drawnStraps(nets, whole, ys.barsBottom);
-  const wires = [...drawn.flatMap((d) => d.wires), ...inner.wires, ...straps.wires];
-  const bars = whole.map((b) => ({ ...b, pieces: brokenAt(wires, b.x1, b.x2, b.y) }));
+  const { frames, inner } = framed(items, rows, columns, ys, standing, xAt, nets);
+  const hung = hungBetween(nets, whole, xAt(0), ys.barsBottom + 32);
+  const poles = [...standing, ...hung.poles];
+  const lowest = hung.poles.length > 0 ? hung.bottom - 32 : ys.barsBottom;
+  const straps = drawnStraps(nets, whole, lowest);
+  const wires = [...drawn.flatMap((d) => d.wires), ...inner.wires, ...hung.wires, ...straps.wires];
+  const bars = [...whole, ...hung.bars].map((b) => ({ ...b, pieces: brokenAt(wires, b.x1, b.x2, b.y) }));
   const dots = [...drawn.flatMap((d) => d.dots), ...inner.dots];
   const pins = [...drawn.flatMap((d) => d.pins), ...straps.pins];
   const width = sheet.gutter + columns.count * pitch + sheet.right;

@@ -4,6 +4,7 @@ import { ends } from '../../solve/faultyElements.ts';
 import { atRest } from '../../solve/network.ts';
 import { symbolOf } from '../symbols/index.ts';
 import type { PartSymbol } from '../symbols/shape.ts';
+import { isBetweenBars } from './hanging.ts';
 
 /** A two-terminal piece to be placed. Terminals are global. */
 export type Piece = {
@@ -49,6 +50,8 @@ export type Strap = { readonly a: number; readonly b: number; readonly edges: re
 
 export type Nets = {
   readonly pieces: readonly Piece[];
+  /** Pieces between two ground bars; they hang under them. */
+  readonly hanging: readonly Piece[];
   readonly nets: readonly Net[];
   readonly straps: readonly Strap[];
   /** Terminals fastened to each other are one vertex. */
@@ -147,10 +150,12 @@ export function netsOf(circuit: Circuit, only?: ReadonlySet<string>): Nets {
   for (const e of edges) if (!across.includes(e)) held[numbers.get(joined.root(e.from)) ?? -1]?.push(e);
   const nets = held.map((own, index): Net => ({ index, edges: own, bar: undefined }));
   for (const [root, index] of numbers) nets[index] = { ...nets[index]!, bar: barAt.get(root) };
-  const pieces = all
-    .filter((p) => (only === undefined || only.has(p.part.id)) && isJoined(p, all, nets, netOf))
-    .map((p, index) => ({ ...p, index }));
-  return { pieces, nets, straps: strapsOf(across, netOf), vertexOf, netOf };
+  const drawn = all.filter((p) => (only === undefined || only.has(p.part.id)) && isJoined(p, all, nets, netOf));
+  const isHanging = (p: Piece) => isBetweenBars(p, { nets, netOf });
+  const [pieces, hanging] = [drawn.filter((p) => !isHanging(p)), drawn.filter(isHanging)].map((list) =>
+    list.map((p, index) => ({ ...p, index })),
+  ) as [Piece[], Piece[]];
+  return { pieces, hanging, nets, straps: strapsOf(across, netOf), vertexOf, netOf };
 }
 
 /** Element -> the end from which its current is counted. */

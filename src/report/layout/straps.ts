@@ -17,7 +17,7 @@ export function drawnStraps(
     if (!a || !b) continue;
     count++;
     const y = top + 34 + (count - 1) * sheet.strap;
-    const shift = 8 * count;
+    const shift = 5 * count;
     const points: Point[] = [
       [a.x2 - shift, a.y],
       [a.x2 - shift, y],
