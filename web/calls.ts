@@ -27,6 +27,8 @@ export type FaultDetail = {
   readonly default: number;
   readonly min: number;
   readonly max: number;
+  /** What stands for the whole range when hypotheses are made: where a slider is of use. */
+  readonly grades: readonly number[];
 };
 
 /** A fault that can be put in, as a list shows it. */

@@ -87,7 +87,7 @@ function hung(fault: Tagged, at: Point, number: number, box: Box): HangTag {
 }
 
 /** The contact or piece that a fault names; else the part's first piece, or a stretch of the wire. */
-function placeOf(layout: Layout, fault: Tagged): Point | undefined {
+export function placeOf(layout: Layout, fault: Pick<Tagged, 'subject' | 'part'>): Point | undefined {
   const exact = layout.poles.find((p) => p.id === fault.subject || p.element === fault.subject);
   const pole: PlacedPole | undefined = exact ?? layout.poles.find((p) => p.part === fault.part);
   if (pole) return [pole.x, pole.y];

@@ -10,7 +10,7 @@ import { controls } from '../looks/controls.ts';
 import { say, wish } from '../say.ts';
 import type { Look, Session } from '../session/session.ts';
 import { benchStyles } from './benchStyles.ts';
-import type { CircuitDrawing } from './CircuitDrawing.ts';
+import type { CircuitDrawing, Flag } from './CircuitDrawing.ts';
 import type { Turned } from './KeyChart.ts';
 import type { Instant } from './PlayStrip.ts';
 import type { Column, PositionTable } from './PositionTable.ts';
@@ -159,8 +159,26 @@ export class BenchView extends LitElement {
       .only=${this.isOnly()}
       .tools=${!job.beside}
       .meter=${job.meter}
+      .flags=${show === 'healthy' ? [] : this.flags(answer)}
       @scrolled=${(e: CustomEvent<{ left: number; top: number }>) => this.scrollAlong(e)}
     ></detent-drawing>`;
+  }
+
+  /** Said at the place itself: what carries too much, and what is fed by another way. */
+  private flags(answer: Answers['moment']): readonly Flag[] {
+    const table = this.answers.table?.table;
+    const current = table && currentPosition(table.positions, this.session.job.scene?.key);
+    const all = table?.rows.filter((r) => r.cells.some((c) => c.position === current && c.otherWay)) ?? [];
+    // Of many, only the chosen one has its words in the drawing; the table names them all.
+    const others = all.length <= 3 ? all : all.filter((r) => r.id === this.session.job.look.load);
+    return [
+      ...(answer?.moment.overloads ?? []).map((o) => ({
+        part: o.part,
+        subject: o.element,
+        text: `${o.value.toPrecision(3)} A, limit ${o.limit} A`,
+      })),
+      ...others.map((r) => ({ part: r.id, subject: r.id, text: 'fed another way' })),
+    ];
   }
 
   /** At full size the table goes with the drawing, and two drawings side by side go together. */

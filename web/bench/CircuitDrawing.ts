@@ -1,18 +1,22 @@
 import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import { guard } from 'lit/directives/guard.js';
 import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalAt, terminalPoints } from '../../src/report/drawn.ts';
-import { type HangTag, hangTags } from '../../src/report/hangTags.ts';
+import { type HangTag, hangTags, placeOf } from '../../src/report/hangTags.ts';
 import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.ts';
 import type { Moment } from '../../src/report/moment.ts';
 import { amperesText, voltsText } from '../../src/report/positionRows.ts';
 import { ramp } from '../../src/report/ribbon.ts';
 import { chevron } from '../../src/report/symbols/chevron.ts';
+import { textWidth } from '../../src/report/textWidth.ts';
 import type { CircuitSeen, FaultIn } from '../calls.ts';
 import { controls } from '../looks/controls.ts';
 import { say } from '../say.ts';
 import type { Look, Meter } from '../session/session.ts';
 import { drawingStyles } from './drawingStyles.ts';
 import { symbolShapes } from './symbolShapes.ts';
+
+/** Words at a part: an overload with both numbers, a current that comes by another way. */
+export type Flag = { readonly part: string; readonly subject: string; readonly text: string };
 
 /** Suspicion of a part or pin: the halo's ring closes with its share. */
 export type Halo = { readonly part: string; readonly share: number };
@@ -44,6 +48,7 @@ export class CircuitDrawing extends LitElement {
     chosen: { attribute: false },
     meter: { attribute: false },
     halos: { attribute: false },
+    flags: { attribute: false },
     neutral: { type: Boolean },
     only: { type: Boolean },
     tools: { type: Boolean },
@@ -65,6 +70,7 @@ export class CircuitDrawing extends LitElement {
   declare chosen: string | undefined;
   declare meter: Meter | undefined;
   declare halos: readonly Halo[];
+  declare flags: readonly Flag[];
   /** Plain ink, no potential: the apprentice must not see the answer. */
   declare neutral: boolean;
   declare drain: boolean;
@@ -89,6 +95,7 @@ export class CircuitDrawing extends LitElement {
     this.show = 'difference';
     this.put = [];
     this.halos = [];
+    this.flags = [];
     this.neutral = false;
     this.drain = false;
     this.only = false;
@@ -161,7 +168,7 @@ export class CircuitDrawing extends LitElement {
             </pattern>
           </defs>
           ${guard([layout], () => this.frames())} ${this.haloRings()} ${this.neutral || !this.moment ? this.plainWires() : this.livewires()}
-          ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.hangTags()}
+          ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.flagWords()} ${this.hangTags()}
           ${guard([layout], () => this.hitAreas())} ${this.leads()} ${this.focusRing()}
         </svg>
       </div>
@@ -292,9 +299,20 @@ export class CircuitDrawing extends LitElement {
   }
 
   private labels() {
-    return svg`${this.layout.labels.map(
-      (l) => svg`<text class="l-${l.role}" x=${l.x} y=${l.y} font-size=${l.size} font-weight=${l.weight}>${l.text}</text>`,
-    )}`;
+    const label = (l: Layout['labels'][number]) =>
+      svg`<text class="l-${l.role}" x=${l.x} y=${l.y} font-size=${l.size} font-weight=${l.weight}>${l.text}</text>`;
+    const { labels } = this.layout;
+    return svg`${labels.filter((l) => l.role !== 'rail').map(label)}<g class="rails">${labels.filter((l) => l.role === 'rail').map(label)}</g>`;
+  }
+
+  private flagWords() {
+    return svg`${this.flags.map((f) => {
+      const at = placeOf(this.layout, f);
+      if (!at) return nothing;
+      const width = textWidth(f.text, 14, 700) + 12;
+      const x = Math.min(at[0] + 20, this.layout.width - width - 2);
+      return svg`<g class="flag" transform="translate(${x} ${at[1] + 12})"><rect width=${width} height="22"></rect><text x="6" y="16">${f.text}</text></g>`;
+    })}`;
   }
 
   private hangTags() {
@@ -468,6 +486,8 @@ export class CircuitDrawing extends LitElement {
 
   private onScroll(e: Event): void {
     const { scrollLeft: left, scrollTop: top } = e.target as Element;
+    // The names of the rails stay in sight.
+    this.renderRoot.querySelector('.rails')?.setAttribute('transform', `translate(${left / this.zoom} ${left > 4 ? -16 : 0})`);
     if (this.zoom === 1) this.dispatchEvent(new CustomEvent('scrolled', { detail: { left, top } }));
   }
 

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { quantityText } from '../../src/circuit/quantity.ts';
-import type { CircuitSeen, FaultIn } from '../calls.ts';
+import type { CircuitSeen, FaultDetail, FaultIn } from '../calls.ts';
 import { controls } from '../looks/controls.ts';
 import { say } from '../say.ts';
 
@@ -189,13 +189,18 @@ export class FaultChooser extends LitElement {
 
 const bare = (phrase: string): FaultIn => ({ phrase, subject: phrase, words: '', part: '', text: '' });
 
-type Range = { readonly min: number; readonly max: number };
-/** Resistances and leakage span decades: their slider is logarithmic, with the least at a thousandth of the most. */
-const lowEnd = ({ min, max }: Range) => (min > 0 ? Math.max(min, max / 1e6) : max / 1000);
-const isWide = (r: Range) => r.max / Math.max(lowEnd(r), 1e-12) > 200;
-const positionOf = (amount: number, r: Range): number =>
-  isWide(r)
-    ? (200 * Math.log(Math.max(amount, lowEnd(r)) / lowEnd(r))) / Math.log(r.max / lowEnd(r))
-    : (200 * (amount - r.min)) / (r.max - r.min);
-const amountAt = (position: number, r: Range): number =>
-  isWide(r) ? lowEnd(r) * (r.max / lowEnd(r)) ** (position / 200) : r.min + ((r.max - r.min) * position) / 200;
+type Range = Pick<FaultDetail, 'dimension' | 'min' | 'max' | 'grades' | 'default'>;
+/** Resistances and currents span decades: their slider is logarithmic, a good way beyond the usual grades on both sides. */
+const isWide = (r: Range) => r.dimension === 'resistance' || r.dimension === 'current';
+const usual = (r: Range) => [...r.grades, r.default].filter((g) => g > 0);
+const lowEnd = (r: Range) => (isWide(r) ? Math.max(r.min, Math.min(...usual(r)) / 20, 1e-9) : r.min);
+const highEnd = (r: Range) => (isWide(r) ? Math.min(r.max, Math.max(...usual(r)) * 20) : r.max);
+const positionOf = (amount: number, r: Range): number => {
+  const [low, high] = [lowEnd(r), highEnd(r)];
+  const share = isWide(r) ? Math.log(Math.max(amount, low) / low) / Math.log(high / low) : (amount - low) / (high - low);
+  return 200 * Math.min(1, Math.max(0, share));
+};
+const amountAt = (position: number, r: Range): number => {
+  const [low, high] = [lowEnd(r), highEnd(r)];
+  return isWide(r) ? low * (high / low) ** (position / 200) : low + ((high - low) * position) / 200;
+};

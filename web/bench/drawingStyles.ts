@@ -128,6 +128,17 @@ export const drawingStyles = css`
   text.inside {
     stroke: none;
   }
+  .flag rect {
+    fill: var(--cautiontint);
+    stroke: var(--caution);
+    stroke-width: 1.4;
+  }
+  .flag text {
+    fill: var(--caution);
+    stroke: none;
+    font-size: 14px;
+    font-weight: 700;
+  }
   .tag {
     fill: var(--sheet);
     stroke: var(--tag);
