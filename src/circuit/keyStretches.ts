@@ -26,6 +26,15 @@ export function closedAt(model: KeyModel, angle: number): readonly string[] {
  * detent, however long it is.
  */
 export function keyStretches(model: KeyModel): readonly KeyStretch[] {
+  const known = stretches.get(model);
+  if (known) return known;
+  const made = stretchesOf(model);
+  stretches.set(model, made);
+  return made;
+}
+const stretches = new WeakMap<KeyModel, readonly KeyStretch[]>();
+
+function stretchesOf(model: KeyModel): readonly KeyStretch[] {
   const detents = [...model.positions].sort((a, b) => a.angle - b.angle);
   const edges = [...new Set(model.contacts.flatMap((c) => c.sectors.flat()))].sort((a, b) => a - b);
   const found: KeyStretch[] = [];

@@ -1,4 +1,6 @@
+import type { Circuit } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { loadsOf } from '../solve/loads.ts';
@@ -7,7 +9,8 @@ import type { Finding, Observable } from './finding.ts';
 import type { Predictor } from './predict.ts';
 
 /** What a person has at hand. Eyes and questions are always there. */
-export type Tool = 'meter' | 'lamp' | 'clamp' | 'jumper' | 'ohmmeter' | 'donor-switch';
+export const tools = ['meter', 'lamp', 'clamp', 'jumper', 'ohmmeter', 'donor-switch'] as const;
+export type Tool = (typeof tools)[number];
 export const usualTools: readonly Tool[] = ['meter', 'lamp', 'clamp', 'jumper', 'ohmmeter'];
 
 /** Something that could be looked at or read next. */
@@ -23,72 +26,154 @@ export type Candidate = {
   readonly effort: 0 | 1 | 2;
 };
 
-/** Minutes of a look at a load while the key stands there anyway (estimate: practice table, position table 2 to 4 min). */
+/** One scene of the vehicle with all that could be seen or read in it. */
+export type Stage = {
+  readonly scene: Scene;
+  readonly looks: readonly Candidate[];
+  /** Minutes and cautions that the scene itself costs. */
+  readonly minutes: number;
+  readonly cautions: readonly string[];
+  /** Where a meter may be put here. */
+  readonly meter: boolean;
+};
+
+/** Minutes of a look at a load while the key stands there anyway (estimate: a whole position table takes 2 to 4 min). */
 const look_min = 0.4;
 /** Extra minutes when the starter has to turn, for the caution taken (estimate). */
 const start_min = 1;
+/** Extra minutes to set up a jumper lead with its fuse (estimate). */
+const jumper_min = 3;
 
 const startCaution = 'out of gear, wheels chocked, hands clear: the starter turns';
+const jumperCaution = 'a fused jumper only, 5 A for a first try, never past a load';
 
-/**
- * Everything that could be seen or read in a scene of this vehicle with these tools: each load and the engine in each
- * key position, volts to ground at every terminal and drops across every piece under the load of each consumer, current
- * at the battery, bare contacts, exchanges and touches of the parts named.
- *
- * @param suspected  parts for which taking apart, moving and exchanging is worth a thought
- */
-export function candidates(predictor: Predictor, tools: readonly Tool[], suspected: readonly string[]): readonly Candidate[] {
+/** Every scene of the position table, between the detents too, each with the loads that it asks about. */
+export function stagesOf(predictor: Predictor): readonly Stage[] {
+  const known = stages.get(predictor);
+  if (known) return known;
   const { circuit } = predictor;
-  const found: Candidate[] = [];
   const needs = tableNeeds(circuit);
   const loads = loadsOf(circuit.parts.values());
-  const places = keyPlaces(circuit.parts.values());
-  const cranked = new Set(
-    places.filter(({ key }) =>
-      predictor.solve([], scene(key, crankHand())).loads.some((l) => l.id === circuit.engine?.crank && l.verdict !== 'dead'),
-    ),
-  );
-  function crankHand(): Hand {
-    return needs.get(circuit.engine?.crank ?? '') ?? {};
+  const crank = circuit.engine?.crank;
+  const crankHand = needs.get(crank ?? '') ?? {};
+  const byHand = new Map<string, { hand: Hand; loads: string[] }>([['{}', { hand: {}, loads: [] }]]);
+  for (const { id } of loads) {
+    const hand = needs.get(id) ?? {};
+    const key = JSON.stringify(hand);
+    const same = byHand.get(key);
+    if (same) same.loads.push(id);
+    else byHand.set(key, { hand, loads: [id] });
   }
-  const hands = new Map(loads.map((l) => [JSON.stringify(needs.get(l.id) ?? {}), needs.get(l.id) ?? {}]));
-  if (hands.size === 0) hands.set('{}', {});
-  for (const place of places) {
-    const starts = cranked.has(place);
-    const extra = starts ? start_min : 0;
-    const cautions = starts ? [startCaution] : [];
-    if (circuit.engine)
-      found.push({
-        scene: scene(place.key, crankHand()),
-        observable: { of: 'engine' },
-        minutes: look_min + extra,
-        price: 0,
-        cautions,
-        effort: 0,
-      });
-    for (const hand of hands.values()) {
-      const here = scene(place.key, hand);
-      const key = JSON.stringify(hand);
-      for (const load of loads)
-        if (JSON.stringify(needs.get(load.id) ?? {}) === key)
-          found.push({ scene: here, observable: { of: 'load', load: load.id }, minutes: look_min + extra, price: 0, cautions, effort: 0 });
-      if (tools.includes('meter')) found.push(...meterReadings(predictor, here, extra, cautions));
+  const made = placesOf(circuit).flatMap((place) => {
+    const starting = sceneOf(place.key, crankHand);
+    const turns = crank !== undefined && predictor.sags(predictor.vehicles.answer(predictor.vehicles.healthy, starting));
+    const extra = turns ? start_min : 0;
+    const cautions = turns ? [startCaution] : [];
+    const look = (scene: Scene, observable: Observable): Candidate => ({
+      scene,
+      observable,
+      minutes: look_min + extra,
+      price: 0,
+      cautions,
+      effort: 0,
+    });
+    const engine: Stage[] =
+      crank !== undefined && (turns || place.key?.came === 'back')
+        ? [{ scene: starting, looks: [look(starting, { of: 'engine' })], minutes: extra, cautions, meter: false }]
+        : [];
+    return [
+      ...engine,
+      ...[...byHand.values()].map(({ hand, loads: ids }): Stage => {
+        const scene = sceneOf(place.key, hand);
+        return { scene, looks: ids.map((load) => look(scene, { of: 'load', load })), minutes: extra, cautions, meter: true };
+      }),
+    ];
+  });
+  stages.set(predictor, made);
+  return made;
+}
+const stages = new WeakMap<Predictor, readonly Stage[]>();
+
+/** A lead's place: of terminals fastened together the one that is quickest to reach. */
+export type Probe = { readonly terminal: string; readonly node: number; readonly minutes: number; readonly cautions: readonly string[] };
+
+/** Where leads can be put: single points against ground, and both ends of every piece. */
+export function probesOf(predictor: Predictor): {
+  readonly points: readonly Probe[];
+  readonly drops: readonly (readonly [Probe, Probe])[];
+} {
+  const known = probes.get(predictor);
+  if (known) return known;
+  const { vehicles, circuit } = predictor;
+  const { nodeOf } = vehicles.network(vehicles.healthy, sceneOf(undefined, {}));
+  const best = new Map<number, Probe>();
+  const drops: [Probe, Probe][] = [];
+  for (const part of circuit.parts.values()) {
+    if (part.kind.isWire) continue;
+    const { minutes, caution } = part.kind.access(part);
+    const probe = (name: string): Probe | undefined => {
+      const terminal = `${part.id}.${name}`;
+      const node = nodeOf.get(terminal);
+      return node === undefined ? undefined : { terminal, node, minutes: part.minutes ?? minutes, cautions: caution ? [caution] : [] };
+    };
+    for (const { name } of part.kind.terminals(part)) {
+      const here = probe(name);
+      const before = here && best.get(here.node);
+      if (here && here.node !== 0 && (before === undefined || here.minutes < before.minutes)) best.set(here.node, here);
+    }
+    for (const pole of part.kind.poles(part)) {
+      const [from, to] = [probe(pole.from), probe(pole.to)];
+      if (from && to && from.node !== to.node && from.node !== 0 && to.node !== 0) drops.push([from, to]);
     }
   }
-  if (tools.includes('clamp')) found.push(...keyOffCurrent(predictor, places));
-  for (const id of suspected) {
+  const made = { points: [...best.values()], drops };
+  probes.set(predictor, made);
+  return made;
+}
+const probes = new WeakMap<Predictor, { readonly points: readonly Probe[]; readonly drops: readonly (readonly [Probe, Probe])[] }>();
+
+/** Volts at a point against the battery's return. */
+export const pointReading = (stage: Stage, at: Probe): Candidate => ({
+  scene: stage.scene,
+  observable: { of: 'volts', at: at.terminal, to: 'ground', instrument: 'meter' },
+  minutes: at.minutes + stage.minutes,
+  price: 0,
+  cautions: [...stage.cautions, ...at.cautions],
+  effort: 1,
+});
+
+/** Drop across a piece. */
+export const dropReading = (stage: Stage, [at, to]: readonly [Probe, Probe]): Candidate => ({
+  ...pointReading(stage, at),
+  observable: { of: 'volts', at: at.terminal, to: to.terminal, instrument: 'meter' },
+  minutes: Math.max(at.minutes, to.minutes) + 1 + stage.minutes,
+});
+
+/**
+ * What can be tried with hands on the parts named: touched, bridged past, exchanged, tested on the bench; and the
+ * current that flows with the key out.
+ */
+export function handsOn(predictor: Predictor, parts: readonly string[], toolsAtHand: readonly Tool[]): readonly Candidate[] {
+  const { circuit } = predictor;
+  const places = placesOf(circuit);
+  const found = toolsAtHand.includes('clamp') ? [...keyOffCurrent(circuit, places)] : [];
+  for (const id of parts) {
     const part = circuit.parts.get(id);
-    if (part) found.push(...handsOn(part, tools, places));
+    if (!part) continue;
+    found.push(touched(part, places));
+    if (toolsAtHand.includes('jumper')) found.push(...bridged(predictor, part, places));
+    if (part.kind.key && toolsAtHand.includes('donor-switch')) found.push(donor(part, places));
+    if (part.kind.key && toolsAtHand.includes('ohmmeter')) found.push(...benchTests(part, places));
   }
   return found;
 }
 
 type Place = { readonly name: string; readonly key: KeyPlace | undefined };
 
-function keyPlaces(parts: Iterable<Part>): readonly Place[] {
-  const part = [...parts].find((p) => p.kind.key !== undefined);
-  if (!part?.kind.key) return [{ name: '', key: undefined }];
-  const model = part.kind.key(part);
+function placesOf(circuit: Circuit): readonly Place[] {
+  const lock = keySwitchOf(circuit);
+  if (!lock) return [{ name: '', key: undefined }];
+  const { model } = lock;
   const up = keyStretches(model).map((s): Place => ({ name: s.name, key: { angle: s.keyAngle, came: 'up', in: true } }));
   const back = model.positions.flatMap((p): Place[] => {
     const home = model.positions.find((q) => q.name === p.springsTo);
@@ -97,7 +182,7 @@ function keyPlaces(parts: Iterable<Part>): readonly Place[] {
   return [...up, ...back];
 }
 
-const scene = (key: KeyPlace | undefined, hand: Hand): Scene => ({
+const sceneOf = (key: KeyPlace | undefined, hand: Hand): Scene => ({
   ...(key && { key }),
   hand,
   engine: 'stopped',
@@ -106,94 +191,86 @@ const scene = (key: KeyPlace | undefined, hand: Hand): Scene => ({
   swapped: [],
 });
 
-function meterReadings(predictor: Predictor, here: Scene, extra: number, cautions: readonly string[]): readonly Candidate[] {
-  const { circuit } = predictor;
-  const list: Candidate[] = [];
-  for (const part of circuit.parts.values()) {
-    if (part.kind.isWire) continue;
-    const access = part.kind.access(part);
-    const base = { scene: here, price: 0, cautions: [...cautions, ...(access.caution ? [access.caution] : [])], effort: 1 as const };
-    const terminals = part.kind.terminals(part).map((t) => `${part.id}.${t.name}`);
-    for (const at of terminals.filter((t) => firstOfNode(predictor, t)))
-      list.push({ ...base, observable: { of: 'volts', at, to: 'ground', instrument: 'meter' }, minutes: access.minutes + extra });
-    const poles = part.kind.poles(part).map((p) => [`${part.id}.${p.from}`, `${part.id}.${p.to}`] as const);
-    for (const [at, to] of poles)
-      if (terminals.includes(at) && terminals.includes(to))
-        list.push({ ...base, observable: { of: 'volts', at, to, instrument: 'meter' }, minutes: access.minutes + 1 + extra });
-  }
-  return list;
-}
-
-/** Terminals fastened together read the same: the one that is quickest to reach stands for all. */
-function firstOfNode(predictor: Predictor, terminal: string): boolean {
-  const { nodeOf } = predictor.healthy;
-  let best = firsts.get(nodeOf);
-  if (!best) {
-    best = new Map<number, { terminal: string; minutes: number }>();
-    for (const part of predictor.circuit.parts.values()) {
-      if (part.kind.isWire) continue;
-      const { minutes } = part.kind.access(part);
-      for (const t of part.kind.terminals(part)) {
-        const node = nodeOf.get(`${part.id}.${t.name}`)!;
-        const before = best.get(node);
-        if (before === undefined || minutes < before.minutes) best.set(node, { terminal: `${part.id}.${t.name}`, minutes });
-      }
-    }
-    firsts.set(nodeOf, best);
-  }
-  return best.get(nodeOf.get(terminal)!)?.terminal === terminal;
-}
-const firsts = new WeakMap<ReadonlyMap<string, number>, Map<number, { terminal: string; minutes: number }>>();
-
 /** Current at the battery's minus with the key at its first place and everything at rest. */
-function keyOffCurrent(predictor: Predictor, places: readonly Place[]): readonly Candidate[] {
-  for (const part of predictor.circuit.parts.values()) {
+function keyOffCurrent(circuit: Circuit, places: readonly Place[]): readonly Candidate[] {
+  for (const part of circuit.parts.values()) {
     const ends = part.kind.supply?.(part);
     if (!ends) continue;
     const observable: Observable = { of: 'amperes', at: `${part.id}.${ends[1]}`, instrument: 'clamp' };
-    return [
-      { scene: scene(places[0]!.key, {}), observable, minutes: 3, price: 0, cautions: ['let the modules fall asleep first'], effort: 1 },
-    ];
+    const cautions = ['let the modules fall asleep first'];
+    return [{ scene: sceneOf(places[0]!.key, {}), observable, minutes: 5, price: 0, cautions, effort: 1 }];
   }
   return [];
 }
 
-function handsOn(part: Part, tools: readonly Tool[], places: readonly Place[]): readonly Candidate[] {
-  const access = part.kind.access(part);
-  const cautions = access.caution ? [access.caution] : [];
-  const rest = scene(places[0]!.key, {});
-  const list: Candidate[] = [
-    { scene: rest, observable: { of: 'touch', part: part.id, how: 'wiggled' }, minutes: access.minutes + 1, price: 0, cautions, effort: 1 },
-  ];
-  if (part.kind.key && tools.includes('donor-switch'))
-    list.push({
-      scene: rest,
-      observable: { of: 'exchange', part: part.id, how: 'swapped' },
-      minutes: access.minutes + 5,
-      price: 0,
-      cautions,
-      effort: 2,
-    });
-  if (part.kind.key && tools.includes('ohmmeter')) {
-    const model = part.kind.key(part);
-    for (const c of model.contacts) {
-      const [a, b] = c.id.split('-');
-      for (const p of model.positions)
-        list.push({
-          scene: rest,
-          observable: { of: 'ohms', part: part.id, at: `${part.id}.${a}`, to: `${part.id}.${b}`, angle: p.angle },
-          minutes: access.minutes + 20,
-          price: 0,
-          cautions: [...cautions, 'disconnect the battery before unplugging an unfused feed'],
-          effort: 2,
-        });
-    }
-  }
-  return list;
+const accessTo = (part: Part) => {
+  const { minutes, caution, price } = part.kind.access(part);
+  return { minutes: part.minutes ?? minutes, price: price ?? 0, cautions: caution ? [caution] : [] };
+};
+
+function touched(part: Part, places: readonly Place[]): Candidate {
+  const { minutes, cautions } = accessTo(part);
+  const observable: Observable = { of: 'touch', part: part.id, how: 'wiggled' };
+  return { scene: sceneOf(places[0]!.key, {}), observable, minutes: minutes + 2, price: 0, cautions, effort: 1 };
+}
+
+/** A known good one plugged in for a try: as good as having it, no price but its loan. */
+function donor(part: Part, places: readonly Place[]): Candidate {
+  const { minutes, cautions } = accessTo(part);
+  const observable: Observable = { of: 'exchange', part: part.id, how: 'swapped' };
+  return { scene: sceneOf(places[0]!.key, {}), observable, minutes: minutes + 5, price: 0, cautions, effort: 2 };
+}
+
+/** A fused jumper past each contact, and what the engine or the loads then do. */
+function bridged(predictor: Predictor, part: Part, places: readonly Place[]): readonly Candidate[] {
+  const { circuit } = predictor;
+  if (part.isLoad || part.kind.supply || !part.kind.varies?.length) return [];
+  const { minutes, cautions } = accessTo(part);
+  const needs = tableNeeds(circuit);
+  const crank = circuit.engine?.crank;
+  const loads = loadsOf(circuit.parts.values()).filter((l) => l.id !== crank);
+  const names = part.kind.terminals(part).map((t) => t.name);
+  const poles = part.kind.poles(part).filter((p) => names.includes(p.from) && names.includes(p.to));
+  const still = places.filter((p) => p.key?.came !== 'back' && !starts(predictor, p));
+  return poles.flatMap((pole) => {
+    const pair = [`${part.id}.${pole.from}`, `${part.id}.${pole.to}`] as const;
+    return still.flatMap(({ key }) =>
+      loads.map((load): Candidate => {
+        const scene: Scene = { ...sceneOf(key, needs.get(load.id) ?? {}), bridged: [pair] };
+        const observable: Observable = { of: 'load', load: load.id };
+        return { scene, observable, minutes: minutes + jumper_min, price: 0, cautions: [...cautions, jumperCaution], effort: 1 };
+      }),
+    );
+  });
+}
+
+function starts(predictor: Predictor, { key }: Place): boolean {
+  const hand = tableNeeds(predictor.circuit).get(predictor.circuit.engine?.crank ?? '') ?? {};
+  return predictor.sags(predictor.vehicles.answer(predictor.vehicles.healthy, sceneOf(key, hand)));
+}
+
+/** The switch on the bench, turned by hand to every detent: what the lock and its linkage lose is not there. */
+function benchTests(part: Part, places: readonly Place[]): readonly Candidate[] {
+  const { minutes, cautions } = accessTo(part);
+  const model = part.kind.key!(part);
+  return model.contacts.flatMap((c) => {
+    const [a, b] = c.id.split('-');
+    return model.positions.map(
+      (p): Candidate => ({
+        scene: sceneOf(places[0]!.key, {}),
+        observable: { of: 'ohms', part: part.id, at: `${part.id}.${a}`, to: `${part.id}.${b}`, angle: p.angle },
+        minutes: minutes + 15,
+        price: 0,
+        cautions: [...new Set([...cautions, 'disconnect the battery before unplugging an unfused feed'])],
+        effort: 2,
+      }),
+    );
+  });
 }
 
 /** The same thing in the same scene was seen already. */
-export function alreadySeen(candidate: Candidate, findings: readonly Finding[]): boolean {
-  const key = JSON.stringify([candidate.scene, candidate.observable]);
-  return findings.some((f) => JSON.stringify([f.scene, f.observable]) === key);
+export function alreadySeen({ scene, observable }: Candidate, findings: readonly Finding[]): boolean {
+  const bench = observable.of === 'ohms' || observable.of === 'touch' || observable.of === 'exchange';
+  const key = bench ? JSON.stringify(observable) : JSON.stringify([scene, observable]);
+  return findings.some((f) => (bench ? JSON.stringify(f.observable) : JSON.stringify([f.scene, f.observable])) === key);
 }

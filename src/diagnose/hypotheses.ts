@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import type { FaultMode } from '../circuit/part.ts';
 import { type Fault, faultOf } from '../faults/fault.ts';
 import { faultModes, suspectName } from '../faults/faultModes.ts';
 import { historyFactor } from './prior.ts';
@@ -20,32 +21,56 @@ export const secondFault = 0.03;
 /** User's own weights: suspect phrase without detail -> factor. */
 export type Weights = Readonly<Record<string, number>>;
 
+type Single = {
+  readonly faults: readonly Fault[];
+  readonly part: string;
+  readonly mode: FaultMode;
+  readonly share: number;
+  readonly suspect: string;
+};
+
+const known = new WeakMap<Circuit, readonly Single[]>();
+/** Made once a circuit, so that what was predicted for a set of faults is found again by the set itself. */
+function singlesOf(circuit: Circuit): readonly Single[] {
+  const before = known.get(circuit);
+  if (before) return before;
+  const made = faultModes(circuit).flatMap(({ part, mode }) => {
+    const grades = mode.detail?.grades.length ? mode.detail.grades : [undefined];
+    return grades.map((grade) => ({
+      faults: [faultOf(part, mode, grade)],
+      part,
+      mode,
+      share: 1 / grades.length,
+      suspect: suspectName(mode),
+    }));
+  });
+  known.set(circuit, made);
+  return made;
+}
+
+const healthy: readonly Fault[] = [];
+
 /** No fault, and every single fault of the circuit in each of its grades; a mode's prior is shared among its grades. */
 export function singleHypotheses(circuit: Circuit, history: readonly string[] = [], weights: Weights = {}): readonly Hypothesis[] {
-  const drafts: { faults: Fault[]; weight: number; suspect: string }[] = [];
-  for (const { part, mode } of faultModes(circuit)) {
-    const suspect = suspectName(mode);
+  const drafts = singlesOf(circuit).map(({ faults, part, mode, share, suspect }) => {
     const factor = historyFactor(history, part, mode).factor * (weights[suspect] ?? 1);
-    const grades = mode.detail?.grades.length ? mode.detail.grades : [undefined];
-    for (const grade of grades)
-      drafts.push({ faults: [faultOf(part, mode, grade)], weight: (mode.weight * factor) / grades.length, suspect });
-  }
+    return { faults, weight: mode.weight * share * factor, suspect };
+  });
   const total = drafts.reduce((sum, d) => sum + d.weight, 0) || 1;
   return [
-    { faults: [], prior: healthyShare, suspect: '' },
-    ...drafts.map((d) => ({ faults: d.faults, prior: ((1 - healthyShare) * d.weight) / total, suspect: d.suspect })),
+    { faults: healthy, prior: healthyShare, suspect: '' },
+    ...drafts.map(({ faults, weight, suspect }) => ({ faults, prior: ((1 - healthyShare) * weight) / total, suspect })),
   ];
 }
 
-/** Two or three hypotheses at once: independent, each further fault at the odds of a second one. */
-export function together(parts: readonly Hypothesis[]): Hypothesis {
-  const prior = parts.reduce((product, h) => product * h.prior, secondFault ** (parts.length - 1));
-  return {
-    faults: parts.flatMap((h) => h.faults),
-    prior,
-    suspect: parts
-      .map((h) => h.suspect)
-      .sort()
-      .join(' + '),
-  };
+const joined = new WeakMap<readonly Fault[], WeakMap<readonly Fault[], readonly Fault[]>>();
+
+/** Two hypotheses at once: independent, the further fault at the odds of a second one. */
+export function together(a: Hypothesis, b: Hypothesis): Hypothesis {
+  const withA = joined.get(a.faults) ?? new WeakMap<readonly Fault[], readonly Fault[]>();
+  joined.set(a.faults, withA);
+  const faults = withA.get(b.faults) ?? [...a.faults, ...b.faults];
+  withA.set(b.faults, faults);
+  const suspect = [...a.suspect.split(' + '), ...b.suspect.split(' + ')].sort().join(' + ');
+  return { faults, prior: a.prior * b.prior * secondFault, suspect };
 }

@@ -1,4 +1,4 @@
-import type { Verdict } from '../circuit/part.ts';
+import type { Shunt, Verdict } from '../circuit/part.ts';
 import type { Seen, SeenWord } from './finding.ts';
 import type { Prediction } from './predict.ts';
 
@@ -16,6 +16,17 @@ const said: Readonly<Record<Verdict | 'chatters', Readonly<Record<'works' | 'wea
 /** Half-width of what a voltmeter reading may differ from the model, V: meter, battery state and clip together (estimate). */
 export function voltsTolerance(volts: number, wide: boolean): number {
   return Math.hypot(0.05 + 0.025 * Math.abs(volts), wide ? 0.08 * Math.abs(volts) : 0);
+}
+
+/** Under this a meter across a fuse is read in its millivolt range, V. */
+const millivolts = 0.2;
+/** Range in which a slip in millivolts falls, V (estimate). */
+const fuseRange = 2e-3;
+
+/** Half-width across a seated fuse, V: half a step of 0.1 mV, the fuse's own spread, and its warming, half more at its rating (estimate). */
+export function fuseDropTolerance(volts: number, { ohm, rating_A, spread }: Shunt): number {
+  const size = Math.min(millivolts, Math.abs(volts));
+  return Math.hypot(5e-5, size * (spread + 0.5 * Math.min(1, size / (ohm * rating_A))));
 }
 
 /** Same for amperes: a tenth, and 10 mA of zero drift (estimate after clamp data sheets). */
@@ -43,6 +54,12 @@ export type InWorld = { readonly share: number; readonly is: Prediction };
 /** How often a person notices that something comes and goes, rather than how it was at that moment (estimate). */
 const noticed = 0.6;
 
+/** ln of the chance that a finding is a plain slip: what even an unfit hypothesis leaves to it. */
+export function slipScore(seen: Seen, range: number): number {
+  if ('value' in seen) return Math.log((slip * 1.5) / (1.4 * range));
+  return Math.log(0.06);
+}
+
 function differs(predicted: readonly InWorld[]): boolean {
   const words = predicted.map(({ is }) => (is.of === 'load' ? is.verdict : is.of === 'engine' ? `${is.cranks} ${is.alive}` : ''));
   return words.some((w) => w !== words[0]);
@@ -53,6 +70,9 @@ function ofOne(seen: Seen, is: Prediction): number {
   if ('engine' in seen) return is.of === 'engine' ? ofEngine(seen.engine, is) : 1;
   if ('outcome' in seen) return is.of === 'outcome' ? (is.chance[seen.outcome] ?? slip) : 1;
   if (is.of === 'ohms') return ofOhms(seen.value, is.ohm);
+  if (is.of === 'volts' && is.shunt && Math.abs(seen.value) < millivolts)
+    // Scaled so that a slip weighs as much as with any other reading of volts.
+    return (density(seen.value, is.volt ?? 0, fuseDropTolerance(is.volt ?? 0, is.shunt) + is.spread, fuseRange) * fuseRange) / is.range;
   if (is.of === 'volts')
     return density(seen.value, is.volt ?? 0, is.volt === null ? 0.6 : Math.hypot(voltsTolerance(is.volt, is.wide), is.spread), is.range);
   if (is.of === 'amperes')
@@ -80,8 +100,8 @@ function ofEngine(word: string, is: Prediction & { of: 'engine' }): number {
       return is.alive ? yes : no;
     case 'dies':
       return is.alive ? no : yes;
-    default: // still
-      return is.cranks ? no : is.alive ? 0.1 : yes;
+    default: // still: whether spark and fuel are there shows only on an engine that was turning
+      return is.cranks ? no : is.alive && is.turning ? 0.1 : yes;
   }
 }
 

@@ -1,13 +1,29 @@
-import { alreadySeen, type Candidate, candidates, type Tool, usualTools } from './candidates.ts';
+import { loadAt, loadsAt } from '../solve/loads.ts';
+import type { OperatingPoint } from '../solve/operatingPoint.ts';
+import { branchingAfter, conditioned, entropy, informationBits } from './bayes.ts';
+import {
+  alreadySeen,
+  type Candidate,
+  dropReading,
+  handsOn,
+  pointReading,
+  probesOf,
+  type Stage,
+  stagesOf,
+  type Tool,
+  usualTools,
+} from './candidates.ts';
 import type { Finding } from './finding.ts';
 import { voltsTolerance } from './likelihood.ts';
-import { believed, bitsOf, type Outcome, outcomesOf, type Weighted } from './outcomes.ts';
+import { believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 
 /** A reading worth taking, with all that can come of it. */
 export type NextReading = {
   readonly candidate: Candidate;
+  /** With what is open already counted in. */
+  readonly minutes: number;
   readonly bits: number;
   /** Bits a minute, price counted as minutes of labour. */
   readonly worth: number;
@@ -15,19 +31,24 @@ export type NextReading = {
 };
 
 /** Labour for one unit of money, minutes: 75 to 150 an hour are common, so a unit is about half a minute (price guides, weak; estimate). */
-const minutesPerMoney = 0.5;
+export const minutesPerMoney = 0.5;
+/** Minutes that any step costs besides its own: leads in hand, writing down (estimate). */
+const step_min = 0.3;
 /** Readings looked at two steps deep when they are this close to the best. */
 const closeBy = 0.75;
 const deepest = 5;
+const seconds = 30;
 /** Under this a reading tells nothing worth a walk, bits. */
 const leastBits = 0.01;
+/** Later readings at a place that is open already take a third (practice tables, estimate). */
+const again = 1 / 3;
 
 /**
  * The readings worth most, best first: expected information about which suspect it is, per minute, with access, price
  * and effort counted in; when the first are close, the one that leaves the better second reading wins. Looks and
  * questions win by costing next to nothing.
  *
- * Cost: one solve for each believed hypothesis and scene; readings in one scene share it.
+ * Cost: one update for each believed grade and scene; readings in one scene share it.
  */
 export function nextReadings(
   predictor: Predictor,
@@ -38,72 +59,174 @@ export function nextReadings(
 ): readonly NextReading[] {
   const held = believed(suspects);
   if (held.length < 2) return [];
-  const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
+  const many = 1 + Math.max(...held.map((h) => h.suspect));
+  return bestOf(worthwhile(predictor, held, many, findings, tools), massOf(held, many), most);
+}
+
+/** Every reading that tells believed suspects apart, unordered; of readings that tell the same in the same words the quickest. */
+export function worthwhile(
+  predictor: Predictor,
+  held: readonly Held[],
+  suspects: number,
+  findings: readonly Finding[],
+  tools: readonly Tool[],
+): readonly NextReading[] {
+  const mass = massOf(held, suspects);
+  const open = openedParts(findings);
   const ranked: NextReading[] = [];
-  for (const candidate of candidates(predictor, tools, suspected)) {
-    if (tellsNothing(predictor, candidate, held) || alreadySeen(candidate, findings)) continue;
-    const outcomes = outcomesOf(predictor, candidate, held, suspects.length);
-    if (outcomes.length < 2) continue;
-    const bits = bitsOf(outcomes, held, suspects.length);
-    if (bits < leastBits) continue;
-    ranked.push({ candidate, bits, worth: bits / (candidate.minutes + candidate.price * minutesPerMoney + 0.3), outcomes });
-  }
-  ranked.sort((a, b) => b.worth - a.worth);
+  const limit = entropy(mass);
+  const floor = new Floor(8);
+  const consider = (candidate: Candidate, sayings: () => readonly Saying[]): void => {
+    const minutes = minutesOf(candidate, open);
+    const cost = minutes + candidate.price * minutesPerMoney + step_min;
+    if (limit / cost < floor.value) return;
+    const cut = cutOf(sayings(), mass);
+    if (cut.bits < leastBits || cut.bits / cost < floor.value || alreadySeen(candidate, findings)) return;
+    floor.add(cut.bits / cost);
+    ranked.push({ candidate, minutes, bits: cut.bits, worth: cut.bits / cost, outcomes: outcomesOf(cut, unitOf(candidate), suspects) });
+  };
+  const asked = (candidate: Candidate) => consider(candidate, () => sayingsOf(predictor, candidate, held));
+  const live = stagesOf(predictor).flatMap((stage) => {
+    const cases = held.flatMap((h) =>
+      predictor.vehicles.of(h.faults).map((v): Standing => {
+        return { of: { suspect: h.suspect, weight: h.mass * v.share }, at: predictor.vehicles.answer(v, stage.scene) };
+      }),
+    );
+    const [look] = stage.looks;
+    if (look?.observable.of === 'engine') for (const candidate of stage.looks) asked(candidate);
+    else if (sameEverywhere(cases)) return [];
+    else for (const candidate of stage.looks) consider(candidate, () => loadSayings(cases, candidate));
+    return stage.meter ? [{ stage, cases }] : [];
+  });
+  if (tools.includes('meter')) for (const { stage, cases } of live) meterReadings(predictor, stage, cases, consider);
+  const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
+  for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
+  return ranked;
+}
+
+/** A believed state of the vehicle as it stands in one scene. */
+type Standing = { readonly of: Case; readonly at: OperatingPoint };
+
+function loadSayings(cases: readonly Standing[], { observable }: Candidate): readonly Saying[] {
+  const load = observable.of === 'load' ? observable.load : '';
+  return cases.map(({ of, at }) => {
+    const verdict = (at.alternate ? loadsAt(at).find((l) => l.id === load) : loadAt(at, load))?.verdict ?? 'dead';
+    return { of, label: verdict === 'chatters' ? 'comes and goes' : verdict, at: 0, width: 0, chance: 1 };
+  });
+}
+
+/** Best first, readings that tell the same thing only once, the first few looked at two steps deep. */
+function bestOf(readings: readonly NextReading[], mass: Float64Array, most: number): readonly NextReading[] {
+  const ranked = [...readings].sort((a, b) => b.worth - a.worth || a.minutes - b.minutes);
   const alike = new Set<string>();
   const distinct = ranked.filter((r) => {
-    const key = r.outcomes.map((o) => o.shares.map((x) => Math.round(x * 1e4)).join()).join('|');
+    const key = r.outcomes.map((o) => [...o.shares].map((x) => Math.round(x * 1e4)).join()).join('|');
     return !alike.has(key) && alike.add(key);
   });
   const close = distinct.filter((r) => r.worth >= closeBy * (distinct[0]?.worth ?? 0)).slice(0, deepest);
-  const deep = close.map((r) => ({ r, worth: twoSteps(r, distinct.slice(0, 40), held, suspects.length) }));
+  if (close.length < 2) return distinct.slice(0, most);
+  const others = distinct.slice(0, seconds);
+  const deep = close.map((r) => ({ r, worth: twoSteps(r, others, mass) }));
   deep.sort((a, b) => b.worth - a.worth);
   return [...deep.map((d) => d.r), ...distinct.filter((r) => !close.includes(r))].slice(0, most);
 }
 
-/** Quick sift: volts that come out alike, to half an instrument's tolerance, whoever is to blame. */
-function tellsNothing(predictor: Predictor, { scene, observable }: Candidate, held: readonly Weighted[]): boolean {
-  if (observable.of !== 'volts') return false;
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const h of held)
-    for (const volt of predictor.volts(h.faults, scene, observable.at, observable.to)) {
-      low = Math.min(low, volt ?? 0);
-      high = Math.max(high, volt ?? 0);
+/** The sift: of all places for leads those where the believed vehicles differ by more than an instrument's tolerance. */
+function meterReadings(
+  predictor: Predictor,
+  stage: Stage,
+  cases: readonly Standing[],
+  consider: (candidate: Candidate, sayings: () => readonly Saying[]) => void,
+): void {
+  const { points, drops } = probesOf(predictor);
+  const volts = new Float64Array(cases.length);
+  const sags = cases.map(({ at }) => predictor.sags(at));
+  const differ = (): boolean => {
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const volt of volts) {
+      if (volt < low) low = volt;
+      if (volt > high) high = volt;
     }
-  return high - low <= voltsTolerance(Math.min(Math.abs(low), Math.abs(high)), false);
+    return high - low > voltsTolerance(Math.min(Math.abs(low), Math.abs(high)), false);
+  };
+  const sayings = () =>
+    cases.map(({ of }, k): Saying => ({ of, label: '', at: volts[k]!, width: voltsTolerance(volts[k]!, sags[k]!), chance: 1 }));
+  const voltsAtNode = (at: OperatingPoint, node: number) => (at.floats[node] === 1 ? 0 : at.nodeVolts[node]!);
+  for (const p of points) {
+    for (let k = 0; k < cases.length; k++) volts[k] = voltsAtNode(cases[k]!.at, p.node);
+    if (differ()) consider(pointReading(stage, p), sayings);
+  }
+  for (const [a, b] of drops) {
+    for (let k = 0; k < cases.length; k++) {
+      const { at } = cases[k]!;
+      volts[k] = at.floats[a.node] === 1 || at.floats[b.node] === 1 ? 0 : at.nodeVolts[a.node]! - at.nodeVolts[b.node]!;
+    }
+    if (differ()) consider(dropReading(stage, [a, b]), sayings);
+  }
+}
+
+/** Nobody's faults make themselves felt: all answers hold the very numbers of the healthy vehicle. */
+function sameEverywhere(cases: readonly Standing[]): boolean {
+  const first = cases[0]!.at;
+  return cases.every(({ at }) => at.nodeVolts === first.nodeVolts && sameFloats(at.floats, first.floats) && sameParts(at, first));
+}
+
+const sameFloats = (a: Uint8Array, b: Uint8Array): boolean => a === b || a.every((f, n) => f === b[n]);
+/** Judged by the same limits: no part with other parameters among the loads. */
+const sameParts = (a: OperatingPoint, b: OperatingPoint): boolean =>
+  a.network === b.network || a.network.members.every((m, k) => m.part === b.network.members[k]?.part || !m.part.isLoad);
+
+const unitOf = ({ observable }: Candidate): 'V' | 'A' | 'Ω' | '' =>
+  observable.of === 'volts' ? 'V' : observable.of === 'amperes' ? 'A' : observable.of === 'ohms' ? 'Ω' : '';
+
+/** Parts at which a reading was taken, so that covers are off. */
+function openedParts(findings: readonly Finding[]): ReadonlySet<string> {
+  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
+  return new Set(
+    findings.flatMap(({ observable: o }) =>
+      o.of === 'volts' ? [owner(o.at), owner(o.to)] : o.of === 'amperes' ? [owner(o.at)] : 'part' in o ? [o.part] : [],
+    ),
+  );
+}
+
+function minutesOf({ observable, minutes }: Candidate, open: ReadonlySet<string>): number {
+  if (observable.of !== 'volts') return minutes;
+  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
+  return open.has(owner(observable.at)) ? minutes * again : minutes;
+}
+
+/** The worth that a reading must reach to be among the best few so far. */
+class Floor {
+  private readonly best: number[] = [];
+  private readonly most: number;
+  constructor(most: number) {
+    this.most = most;
+  }
+  get value(): number {
+    return this.best.length < this.most ? 0 : this.best.at(-1)!;
+  }
+  add(worth: number): void {
+    this.best.push(worth);
+    this.best.sort((a, b) => b - a);
+    if (this.best.length > this.most) this.best.pop();
+  }
 }
 
 /** Bits a minute of a reading together with the best that could follow each of its outcomes. */
-function twoSteps(first: NextReading, others: readonly NextReading[], held: readonly Weighted[], suspects: number): number {
-  const mass = new Float64Array(suspects);
-  for (const h of held) mass[h.suspect]! += h.mass;
+function twoSteps(first: NextReading, others: readonly NextReading[], mass: Float64Array): number {
   let bits = first.bits;
-  let minutes = first.candidate.minutes + 0.3;
+  let minutes = first.minutes + step_min;
   for (const o of first.outcomes) {
-    const after: Weighted[] = [...o.shares].flatMap((share, suspect) =>
-      share > 0 ? [{ suspect, mass: share / o.probability, faults: [] }] : [],
-    );
+    const after = conditioned(o);
     let best = { bits: 0, worth: 0, minutes: 0 };
     for (const next of others) {
       if (next === first) continue;
-      const left = next.outcomes.map((n) => conditional(n, o, mass));
-      const more = bitsOf(left, after, suspects);
-      const worth = more / (next.candidate.minutes + 0.3);
-      if (worth > best.worth) best = { bits: more, worth, minutes: next.candidate.minutes + 0.3 };
+      const more = informationBits(branchingAfter(next.outcomes, mass, after), after);
+      const cost = next.minutes + next.candidate.price * minutesPerMoney + step_min;
+      if (more / cost > best.worth) best = { bits: more, worth: more / cost, minutes: cost };
     }
     bits += o.probability * best.bits;
     minutes += o.probability * best.minutes;
   }
   return bits / minutes;
-}
-
-/** A second outcome's shares after a first: what a suspect says of the second does not depend on the first. */
-function conditional(second: Outcome, first: Outcome, mass: Float64Array): Outcome {
-  const shares = new Float64Array(mass.length);
-  let probability = 0;
-  for (let s = 0; s < mass.length; s++) {
-    if (first.shares[s] === 0 || mass[s] === 0) continue;
-    shares[s] = (first.shares[s]! / first.probability) * (second.shares[s]! / mass[s]!);
-    probability += shares[s]!;
-  }
-  return { seen: second.seen, probability, shares };
 }

@@ -1,101 +1,158 @@
+import type { Branching } from './bayes.ts';
 import type { Candidate } from './candidates.ts';
+import type { Seen } from './finding.ts';
 import { amperesTolerance, voltsTolerance } from './likelihood.ts';
 import type { Prediction, Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 
 /** One way in which a reading can come out, and which suspects say it would. */
-export type Outcome = {
+export type Outcome = Branching & {
   /** `works`, `about 12.4 V`, `cured` … */
   readonly seen: string;
-  readonly probability: number;
-  /** Share of each suspect (by index) that predicts this outcome, 0..1. */
-  readonly shares: Float64Array;
+  /** The same as a finding would hold it; for values the middle of the range. */
+  readonly as: Seen;
 };
 
-export type Weighted = { readonly suspect: number; readonly mass: number; readonly faults: Suspect['faults'] };
+/** A suspect's grade with its share of the belief. `suspect` is its index. */
+export type Held = { readonly suspect: number; readonly mass: number; readonly faults: Suspect['faults'] };
 
-/** Suspects' grades that carry nearly all of the belief, at most `most` of them. */
-export function believed(suspects: readonly Suspect[], most = 60): readonly Weighted[] {
+/** Suspects' grades that carry nearly all of the belief, at most `most` of them; their masses sum to one. */
+export function believed(suspects: readonly Suspect[], most = 48, enough = 0.99): readonly Held[] {
   const all = suspects.flatMap((s, suspect) => s.grades.map((g) => ({ suspect, mass: g.share, faults: g.weighed.hypothesis.faults })));
   all.sort((a, b) => b.mass - a.mass);
-  const kept: Weighted[] = [];
+  const kept: Held[] = [];
   let mass = 0;
   for (const w of all) {
-    if (kept.length >= most || mass > 0.995) break;
+    if (kept.length >= most || mass > enough) break;
     kept.push(w);
     mass += w.mass;
   }
   return kept.map((w) => ({ ...w, mass: w.mass / mass }));
 }
 
+/** One believed state of the vehicle: a grade of a suspect in one of its worlds, with its share of the belief. */
+export type Case = { readonly suspect: number; readonly weight: number };
+
+/** What one case says of a reading: a word, or a value with the width that an instrument leaves it. `chance`: how likely it says so. */
+export type Saying = { readonly of: Case; readonly label: string; readonly at: number; readonly width: number; readonly chance: number };
+
+/** Words or values cut into outcomes; bits first, so that a reading not worth taking costs no more. */
+export type Cut = { readonly order: readonly Saying[]; readonly bin: Int32Array; readonly bins: number; readonly bits: number };
+
 /**
- * How a candidate could come out. Words are taken as they are; values that an instrument would not tell apart are one
+ * How a reading could come out. Words are taken as they are; values that an instrument would not tell apart are one
  * outcome: sorted, they are cut where the gap is wider than both tolerances.
+ *
+ * @param mass belief per suspect
  */
-export function outcomesOf(predictor: Predictor, candidate: Candidate, held: readonly Weighted[], suspects: number): readonly Outcome[] {
-  const parts: { label: string; at: number; width: number; weight: number; suspect: number }[] = [];
-  for (const h of held)
-    for (const { share, is } of predictor.predict(h.faults, candidate.scene, candidate.observable))
-      for (const piece of pieces(is)) parts.push({ ...piece, weight: h.mass * share * piece.chance, suspect: h.suspect });
-  const valued = parts.filter((p) => p.label === '').sort((a, b) => a.at - b.at);
-  const bins: { seen: string; from: number; to: number; members: typeof parts }[] = [];
-  for (const p of valued) {
-    const last = bins.at(-1);
-    if (last && p.at - last.to <= p.width + last.members.at(-1)!.width) {
-      last.members.push(p);
-      last.to = p.at;
-    } else bins.push({ seen: '', from: p.at, to: p.at, members: [p] });
+export function cutOf(sayings: readonly Saying[], mass: Float64Array): Cut {
+  const order = [...sayings].sort((a, b) => (a.label < b.label ? -1 : a.label > b.label ? 1 : a.at - b.at));
+  const bin = new Int32Array(order.length);
+  let bins = 0;
+  for (let k = 1; k < order.length; k++) {
+    const [a, b] = [order[k - 1]!, order[k]!];
+    if (a.label !== b.label || b.at - a.at > a.width + b.width) bins++;
+    bin[k] = bins;
   }
-  const unit = candidate.observable.of === 'amperes' ? 'A' : candidate.observable.of === 'ohms' ? 'Ω' : 'V';
-  for (const b of bins) b.seen = valueWords(b.from, b.to, unit);
-  for (const p of parts) {
-    if (p.label === '') continue;
-    const bin = bins.find((b) => b.seen === p.label);
-    if (bin) bin.members.push(p);
-    else bins.push({ seen: p.label, from: 0, to: 0, members: [p] });
+  return { order, bin, bins: bins + 1, bits: bins === 0 ? 0 : bitsOf(order, bin, bins + 1, mass) };
+}
+
+function bitsOf(order: readonly Saying[], bin: Int32Array, bins: number, mass: Float64Array): number {
+  const joint = new Float64Array(bins * mass.length);
+  const probability = new Float64Array(bins);
+  for (const [k, { of, chance }] of order.entries()) {
+    const share = of.weight * chance;
+    joint[bin[k]! * mass.length + of.suspect]! += share;
+    probability[bin[k]!]! += share;
   }
-  return bins.map(({ seen, members }) => {
+  let bits = 0;
+  for (let o = 0; o < bins; o++)
+    for (let s = 0; s < mass.length; s++) {
+      const x = joint[o * mass.length + s]!;
+      if (x > 0) bits += x * Math.log2(x / (probability[o]! * mass[s]!));
+    }
+  return Math.max(0, bits);
+}
+
+/** The outcomes of a cut, in words. */
+export function outcomesOf({ order, bin, bins }: Cut, unit: 'V' | 'A' | 'Ω' | '', suspects: number): readonly Outcome[] {
+  return Array.from({ length: bins }, (_, o) => {
+    const members = order.filter((_s, k) => bin[k] === o);
     const shares = new Float64Array(suspects);
-    for (const m of members) shares[m.suspect]! += m.weight;
-    return { seen, probability: members.reduce((sum, m) => sum + m.weight, 0), shares };
+    let probability = 0;
+    for (const { of, chance } of members) {
+      shares[of.suspect]! += of.weight * chance;
+      probability += of.weight * chance;
+    }
+    const { label } = members[0]!;
+    const [from, to] = [members[0]!.at, members.at(-1)!.at];
+    return label === ''
+      ? { seen: valueWords(from, to, unit), as: { value: (from + to) / 2 }, probability, shares }
+      : { seen: label, as: asSeen(label), probability, shares };
   });
 }
 
-function pieces(is: Prediction): readonly { label: string; at: number; width: number; chance: number }[] {
+/** What every case says of something that is asked of the predictor. */
+export function sayingsOf(predictor: Predictor, candidate: Candidate, held: readonly Held[]): readonly Saying[] {
+  return held.flatMap((h) =>
+    predictor
+      .expected(h.faults, candidate)
+      .flatMap(({ share, is }) => piecesOf(is).map((p): Saying => ({ ...p, of: { suspect: h.suspect, weight: h.mass * share } }))),
+  );
+}
+
+const engineLabels = ['fires', 'cranks', 'cranks slowly', 'runs', 'dies', 'still'] as const;
+
+function asSeen(label: string): Seen {
+  const engine = engineLabels.find((w) => label === `engine ${w}`);
+  if (engine) return { engine };
+  switch (label) {
+    case 'cured':
+    case 'changes':
+    case 'no change':
+      return { outcome: label };
+    case 'open':
+      return { value: Number.POSITIVE_INFINITY };
+    default:
+      return { word: label === 'works' || label === 'weak' || label === 'comes and goes' ? label : 'dead' };
+  }
+}
+
+function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
   const word = (label: string, chance = 1) => ({ label, at: 0, width: 0, chance });
   switch (is.of) {
     case 'load':
       return [word(is.verdict === 'chatters' ? 'comes and goes' : is.verdict)];
-    case 'engine':
-      return [word(is.cranks ? (is.alive ? 'fires' : is.slowly ? 'cranks slowly' : 'cranks') : is.alive ? 'runs' : 'still')];
+    case 'engine': {
+      const turns = is.alive ? 'fires' : is.slowly ? 'cranks slowly' : 'cranks';
+      return [word(`engine ${is.cranks ? turns : is.turning ? (is.alive ? 'runs' : 'dies') : 'still'}`)];
+    }
     case 'volts':
       return [{ label: '', at: is.volt ?? 0, width: voltsTolerance(is.volt ?? 0, is.wide), chance: 1 }];
     case 'amperes':
       return [{ label: '', at: is.ampere, width: amperesTolerance(is.ampere), chance: 1 }];
     case 'ohms':
       return is.ohm > 1e6 ? [word('open')] : [{ label: '', at: is.ohm, width: 0.2 + 0.2 * is.ohm, chance: 1 }];
-    case 'outcome':
-      return Object.entries(is.chance)
-        .filter(([label]) => label !== 'changes' || is.chance.cured === undefined || is.chance.cured < is.chance.changes!)
-        .map(([label, chance]) => word(label, chance));
+    case 'outcome': {
+      const { cured = 0, changes = 0 } = is.chance;
+      const [good, other] = [cured, Math.max(0, changes - cured)];
+      return [word('cured', good), word('changes', other), word('no change', Math.max(0, 1 - good - other))].filter((p) => p.chance > 0);
+    }
   }
 }
 
 function valueWords(from: number, to: number, unit: string): string {
-  const text = (x: number) =>
-    Math.abs(x) < 0.995 && unit === 'A' ? `${Math.round(x * 1000)} mA` : `${x.toFixed(Math.abs(x) < 9.95 ? 1 : 1)} ${unit}`;
-  return Math.abs(to - from) < 0.15 ? `about ${text((from + to) / 2)}` : `${text(from)} to ${text(to)}`;
+  const text = (x: number) => {
+    if (unit === 'A' && Math.abs(x) < 0.995) return `${Math.round(x * 1000)} mA`;
+    const rounded = x.toFixed(1);
+    return `${rounded === '-0.0' ? '0.0' : rounded} ${unit}`;
+  };
+  return text(from) === text(to) || Math.abs(to - from) < 0.15 ? `about ${text((from + to) / 2)}` : `${text(from)} to ${text(to)}`;
 }
 
-/** Bits that a reading is worth: what is known of the outcome by knowing the suspect, I(suspect; outcome). */
-export function bitsOf(outcomes: readonly Outcome[], held: readonly Weighted[], suspects: number): number {
+/** Belief per suspect. */
+export function massOf(held: readonly Held[], suspects: number): Float64Array {
   const mass = new Float64Array(suspects);
   for (const h of held) mass[h.suspect]! += h.mass;
-  let bits = 0;
-  for (const o of outcomes)
-    for (let s = 0; s < suspects; s++) {
-      const joint = o.shares[s]!;
-      if (joint > 0) bits += joint * Math.log2(joint / (o.probability * mass[s]!));
-    }
-  return Math.max(0, bits);
+  return mass;
 }

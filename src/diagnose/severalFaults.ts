@@ -3,18 +3,18 @@ import { type Hypothesis, together } from './hypotheses.ts';
 import type { Predictor } from './predict.ts';
 import { type Weighed, weigh } from './weigh.ts';
 
-/** How many pairs are solved exactly after the screen. */
-const confirmed = 160;
+/** How many pairs are asked of the solver. */
+const tried = 160;
 /** A second fault must make the findings at least this much likelier than the better of the two alone; else it explains nothing. */
 const worthwhile = Math.log(3);
 
 /**
- * Sets of two faults that explain the findings better than either alone, held against them exactly.
+ * Sets of two faults that explain the findings better than either alone, asked of the solver with both in.
  *
  * All pairs are looked at, in classes: singles that fit every finding equally well are one class. For a pair of
  * classes each finding is taken to fit as it does with the one fault that touches it, or with the better of both; so a
  * finding explained by either counts as explained. The best are then solved with both faults in.
- * Cost: (classes²) · findings sums, and `confirmed` solves a scene.
+ * Cost: (classes²) · findings sums, and `tried` updates a scene.
  */
 export function pairs(predictor: Predictor, singles: readonly Weighed[], findings: readonly Finding[]): readonly Weighed[] {
   const healthy = singles.find((s) => s.hypothesis.faults.length === 0);
@@ -31,12 +31,12 @@ export function pairs(predictor: Predictor, singles: readonly Weighed[], finding
   found.sort((x, y) => y.score - x.score);
   const chosen: Hypothesis[] = [];
   for (const { a, b } of found) {
-    if (chosen.length >= confirmed) break;
-    const most = Math.max(4, Math.round(confirmed / 12));
+    if (chosen.length >= tried) break;
+    const most = Math.max(4, Math.round(tried / 12));
     const both = a.members.slice(0, most).flatMap((x) => b.members.slice(0, most).map((y) => [x.hypothesis, y.hypothesis] as const));
     const apart = both.filter(([x, y]) => x !== y && !sameThing(x, y));
     apart.sort(([x, y], [v, w]) => v.prior * w.prior - x.prior * y.prior);
-    chosen.push(...apart.slice(0, most).map((pair) => together(pair)));
+    chosen.push(...apart.slice(0, most).map(([x, y]) => together(x, y)));
   }
   return weigh(predictor, unique(chosen), findings);
 }
@@ -61,7 +61,7 @@ export function triples(
       .filter(({ fit, alone }) => fit > alone + worthwhile),
   );
   grown.sort((x, y) => y.fit - x.fit);
-  return weigh(predictor, unique(grown.slice(0, confirmed / 2).map(({ set }) => together(set))), findings);
+  return weigh(predictor, unique(grown.slice(0, tried / 2).map(({ set: [pair, third] }) => together(pair, third))), findings);
 }
 
 type FitClass = { readonly fits: readonly number[]; readonly members: Weighed[]; best: number };

@@ -1,6 +1,7 @@
 import type { Fault } from '../faults/fault.ts';
+import { posterior } from './bayes.ts';
 import type { Finding } from './finding.ts';
-import { posterior, type Weighed } from './weigh.ts';
+import type { Weighed } from './weigh.ts';
 
 /** One explanation: a set of faults, however bad each is. */
 export type Suspect = {
@@ -20,7 +21,7 @@ const against = Math.log(0.12);
 
 /** Suspects by probability, all grades of the same faults together. The healthy vehicle is one of them, with no faults. */
 export function suspectsOf(weighed: readonly Weighed[], findings: readonly Finding[]): readonly Suspect[] {
-  const shares = posterior(weighed);
+  const shares = posterior(weighed.map((w) => w.score));
   const best = findings.map((_f, k) => Math.max(...weighed.map((w) => w.fits[k]!)));
   const byName = new Map<string, { weighed: Weighed; share: number }[]>();
   for (const [k, w] of weighed.entries()) {
@@ -49,14 +50,3 @@ export function suspectsOf(weighed: readonly Weighed[], findings: readonly Findi
 
 const compareNames = (a: Suspect, b: Suspect): number => (nameOf(a) < nameOf(b) ? -1 : 1);
 const nameOf = (s: Suspect): string => s.faults.map((f) => f.phrase).join(' + ');
-
-/** Suspects that nothing said so far tells apart: lists of indices, only where two or more stand together. */
-export function sameSoFar(suspects: readonly Suspect[], least = 0.005): readonly (readonly number[])[] {
-  const groups = new Map<string, number[]>();
-  for (const [k, s] of suspects.entries()) {
-    if (s.probability < least) continue;
-    const key = s.grades[0]!.weighed.fits.map((x) => x.toFixed(1)).join(' ');
-    groups.set(key, [...(groups.get(key) ?? []), k]);
-  }
-  return [...groups.values()].filter((g) => g.length > 1);
-}

@@ -1,4 +1,5 @@
 import type { Finding } from './finding.ts';
+import type { Group } from './groups.ts';
 import type { NextReading } from './nextReading.ts';
 import type { Suspect } from './suspects.ts';
 
@@ -6,79 +7,131 @@ export type VerdictState = 'open' | 'pinned' | 'proved' | 'contradiction' | 'not
 export type CaseVerdict = {
   readonly state: VerdictState;
   readonly text: string;
-  /** Index of the finding that proves it. */
-  readonly proof?: number;
+  /** Indices of the findings that prove it: readings that would have been otherwise for every rival. */
+  readonly proof: readonly number[];
   /** Findings that cannot stand together, or that nothing explains. */
   readonly unexplained: readonly number[];
 };
 
-/** Belief at which a suspect, or a group that no reading parts, is called pinned. */
+/** Belief at which one place, or a group that no reading parts, is called pinned. */
 const pinnedAt = 0.95;
-/** How much likelier a finding must be under the suspect than under every rival to count as its proof. */
+/** Belief that a place must have to be called proved. */
+const provedAt = 0.98;
+/** How much likelier the readings must be under the suspect than under a rival to count as proof against it. */
 const proofOdds = Math.log(8);
+/** A rival counts when it would have this share of the suspect's belief without any reading. */
+const rivalFrom = Math.log(0.005);
 
 /**
- * Where the search stands. `proved` needs a reading, exchange or bench test that would have come out otherwise for
+ * Where the search stands. `proved` needs readings, exchanges or bench tests that would have come out otherwise for
  * every rival: seeing loads work or fail in key positions alone never proves a switch, since a burnt feed, a plug or a
  * ballast gives the same table.
+ *
+ * @param clashes  smallest sets of findings that cannot stand together
  */
-export function caseVerdict(suspects: readonly Suspect[], findings: readonly Finding[], next: readonly NextReading[]): CaseVerdict {
+export function caseVerdict(
+  suspects: readonly Suspect[],
+  findings: readonly Finding[],
+  clashes: readonly (readonly number[])[],
+  next: readonly NextReading[],
+  groups: readonly Group[],
+): CaseVerdict {
   const top = suspects[0];
   if (!top || findings.length === 0)
-    return { state: 'open', text: 'Every part is still possible. One finding narrows it.', unexplained: [] };
-  const stray = top.against;
-  if (stray.length >= 2 || (stray.length === 1 && findings.length === 1))
+    return { state: 'open', text: 'Every part is still possible. One finding narrows it.', proof: [], unexplained: [] };
+  const place = placeOf(suspects);
+  const names = nameOf(top);
+  const sound = top.faults.length > 0;
+  const proof = sound && place >= provedAt ? proofOf(suspects, findings) : [];
+  if (proof.length > 0 && top.against.length === 0)
+    return { state: 'proved', text: `${names}. Proved by "${quoted(proof, findings)}".`, proof, unexplained: [] };
+  const clash = clashes.find((set) => set.length === 1) ?? clashes[0];
+  if (clash) return clashVerdict(clash, top, findings);
+  if (proof.length > 0)
+    return {
+      state: 'proved',
+      text: `${names}. Proved by "${quoted(proof, findings)}"; "${quoted(top.against, findings)}" does not fit and is taken for a slip.`,
+      proof,
+      unexplained: top.against,
+    };
+  const group = groups.find((g) => g.members.includes(0));
+  const together = group ? group.members.reduce((sum, k) => sum + suspects[k]!.probability, 0) : top.probability;
+  if (place >= pinnedAt && sound)
+    return {
+      state: 'pinned',
+      text: `${names}: ${percent(place)}. Not proved yet: take a reading that would be otherwise if it were anything else.`,
+      proof: [],
+      unexplained: top.against,
+    };
+  if (sound && together >= pinnedAt && (next.length === 0 || (group && !group.by)))
+    return {
+      state: 'pinned',
+      text: `${group ? `One of ${group.members.length} that no reading within reach tells apart, first of them ` : ''}${names}: ${percent(together)} in all.`,
+      proof: [],
+      unexplained: top.against,
+    };
+  return {
+    state: 'open',
+    text: sound
+      ? `Most likely ${names}: ${percent(top.probability)}.`
+      : `So far nothing that was said needs a fault: ${percent(top.probability)}.`,
+    proof: [],
+    unexplained: top.against,
+  };
+}
+
+function clashVerdict(clash: readonly number[], top: Suspect, findings: readonly Finding[]): CaseVerdict {
+  const said = clash.map((k) => `"${findings[k]!.phrase}"`).join(' and ');
+  const loose =
+    top.faults.some((f) => f.mode.sometimes) && top.against.length === 0 ? ` Or it comes and goes: ${nameOf(top)} would do that.` : '';
+  if (clash.length === 1)
     return {
       state: 'nothing-fits',
-      text: `No modelled fault explains these findings together: ${stray.map((k) => findings[k]!.phrase).join('; ')}. Check the cheapest of them again.`,
-      unexplained: stray,
+      text: `Nothing modelled explains ${said}. Look at it again, or the cause is something that this circuit does not hold.${loose}`,
+      proof: [],
+      unexplained: clash,
     };
-  if (stray.length === 1) {
-    const other = clashesWith(stray[0]!, top, suspects, findings);
-    return {
-      state: 'contradiction',
-      text: `"${findings[stray[0]!]!.phrase}" and "${findings[other]!.phrase}" do not stand together for any one cause. Look again at the one that is quicker to check.`,
-      unexplained: [stray[0]!, other],
-    };
+  return {
+    state: 'contradiction',
+    text: `${said} do not stand together for any one state of the vehicle. Look again at the one that is quicker to check.${loose}`,
+    proof: [],
+    unexplained: clash,
+  };
+}
+
+/** Belief in one place: every way in which the same piece can be bad. */
+function placeOf(suspects: readonly Suspect[]): number {
+  const here = placeName(suspects[0]!);
+  return suspects.reduce((sum, s) => sum + (placeName(s) === here ? s.probability : 0), 0);
+}
+
+export const placeName = (s: Suspect): string =>
+  s.faults
+    .map((f) => f.mode.subject)
+    .sort()
+    .join(' + ');
+
+/** Findings that a person cannot get by merely watching. */
+export const isProofKind = (f: Finding): boolean => ['volts', 'amperes', 'ohms', 'exchange', 'touch'].includes(f.observable.of);
+
+/** The readings that together rule out every rival that was in the running without them; none when some rival is left. */
+function proofOf(suspects: readonly Suspect[], findings: readonly Finding[]): readonly number[] {
+  const top = suspects[0]!;
+  const own = top.grades[0]!.weighed;
+  const readings = findings.flatMap((f, k) => (isProofKind(f) ? [k] : []));
+  const used = new Set<number>();
+  for (const rival of suspects) {
+    if (rival === top || placeName(rival) === placeName(top)) continue;
+    const theirs = rival.grades[0]!.weighed;
+    const gains = readings.map((k) => own.fits[k]! - theirs.fits[k]!);
+    const all = gains.reduce((sum, g) => sum + g, 0);
+    if (theirs.score - own.score + all < rivalFrom) continue;
+    if (all < proofOdds) return [];
+    used.add(readings[gains.indexOf(Math.max(...gains))]!);
   }
-  const names = top.faults.length === 0 ? 'nothing wrong' : top.faults.map((f) => f.phrase).join(' and ');
-  const telling = findings.flatMap((f, k) => (isProofKind(f) ? [k] : [])).find((k) => parts(k, top, suspects));
-  if (top.probability >= pinnedAt && top.faults.length > 0)
-    return telling === undefined
-      ? {
-          state: 'pinned',
-          text: `${names}: ${percent(top.probability)}. Not proved yet: take a reading that would be otherwise if it were anything else.`,
-          unexplained: [],
-        }
-      : { state: 'proved', text: `${names}. Proved by "${findings[telling]!.phrase}".`, proof: telling, unexplained: [] };
-  if (top.faults.length > 0 && next.length === 0)
-    return { state: 'pinned', text: `${names}, or one that no reading within reach tells from it.`, unexplained: [] };
-  return { state: 'open', text: `Most likely ${names}: ${percent(top.probability)}.`, unexplained: [] };
+  return [...used].sort((a, b) => a - b);
 }
 
-const isProofKind = (f: Finding): boolean => ['volts', 'amperes', 'ohms', 'exchange', 'touch'].includes(f.observable.of);
-
-/** True when every rival that was in the running without this finding is made unlikely by it. */
-function parts(k: number, top: Suspect, suspects: readonly Suspect[]): boolean {
-  const own = top.grades[0]!.weighed;
-  return suspects.every((s) => {
-    if (s === top) return true;
-    const rival = s.grades[0]!.weighed;
-    const without = own.score - own.fits[k]! - (rival.score - rival.fits[k]!);
-    return without > Math.log(200) || own.fits[k]! - rival.fits[k]! > proofOdds;
-  });
-}
-
-/** The finding that would have to be wrong for the stray one to be right: where its best supporter fails. */
-function clashesWith(stray: number, top: Suspect, suspects: readonly Suspect[], findings: readonly Finding[]): number {
-  const own = top.grades[0]!.weighed;
-  const supporter = suspects.find((s) => s.grades[0]!.weighed.fits[stray]! > own.fits[stray]! + 1)?.grades[0]?.weighed;
-  const others = findings.map((_f, k) => k).filter((k) => k !== stray);
-  if (!supporter) return others[0] ?? stray;
-  return others.reduce(
-    (worst, k) => (supporter.fits[k]! - own.fits[k]! < supporter.fits[worst]! - own.fits[worst]! ? k : worst),
-    others[0]!,
-  );
-}
-
+const nameOf = (s: Suspect): string => (s.faults.length === 0 ? 'nothing wrong' : s.faults.map((f) => f.phrase).join(' and '));
+const quoted = (set: readonly number[], findings: readonly Finding[]): string => set.map((k) => findings[k]!.phrase).join('" and "');
 const percent = (p: number): string => (p > 0.995 ? 'over 99 %' : `${Math.round(100 * p)} %`);

@@ -1,3 +1,4 @@
+import type { Fault } from '../faults/fault.ts';
 import type { Finding } from './finding.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { type InWorld, likelihood } from './likelihood.ts';
@@ -17,23 +18,70 @@ export type Weighed = {
  *
  * Grades of one fault stand for a range: where two neighbouring grades predict different values, anything between is
  * as possible, so each value is widened by half the way to its neighbour.
- * Cost: one solve for each hypothesis and distinct scene, less those that cannot make a difference.
+ * Cost: an update for each hypothesis and scene that was not asked before.
  */
 export function weigh(predictor: Predictor, hypotheses: readonly Hypothesis[], findings: readonly Finding[]): readonly Weighed[] {
-  const predicted = hypotheses.map((h) => findings.map((f) => predictor.predict(h.faults, f.scene, f.observable)));
-  const bySuspect = new Map<string, number[]>();
-  for (const [k, h] of hypotheses.entries()) bySuspect.set(h.suspect, [...(bySuspect.get(h.suspect) ?? []), k]);
-  return hypotheses.map((hypothesis, k) => {
+  const bySuspect = new Map<string, Hypothesis[]>();
+  for (const h of hypotheses) {
+    const list = bySuspect.get(h.suspect);
+    if (list) list.push(h);
+    else bySuspect.set(h.suspect, [h]);
+  }
+  return hypotheses.map((hypothesis) => {
     const grades = bySuspect.get(hypothesis.suspect)!;
-    const at = grades.indexOf(k);
+    const at = grades.indexOf(hypothesis);
     const beside = [grades[at - 1], grades[at + 1]].filter((g) => g !== undefined);
-    const fits = findings.map((f, i) => {
-      const own = predicted[k]![i]!;
-      const near = beside.map((g) => predicted[g]![i]!);
-      return Math.log(likelihood(f.seen, near.length === 0 ? own : widened(own, near)));
+    const fits = findings.map((f) => {
+      const own = predictor.predict(hypothesis.faults, f);
+      const ranges = beside.length > 0 && 'value' in f.seen;
+      return Math.log(
+        likelihood(
+          f.seen,
+          ranges
+            ? widened(
+                own,
+                beside.map((g) => predictor.predict(g.faults, f)),
+              )
+            : own,
+        ),
+      );
     });
     return { hypothesis, fits, score: fits.reduce((sum, x) => sum + x, Math.log(hypothesis.prior)) };
   });
+}
+
+/** The best of them weighed once more, every scene solved whole; the others stay as they were. */
+export function confirmed(
+  predictor: Predictor,
+  weighed: readonly Weighed[],
+  findings: readonly Finding[],
+  most: number,
+): readonly Weighed[] {
+  const best = [...weighed].sort((a, b) => b.score - a.score).slice(0, most);
+  const suspects = new Set(best.map((w) => w.hypothesis.suspect));
+  const list = weighed.filter((w) => suspects.has(w.hypothesis.suspect));
+  const fresh = list.map((w) => w.hypothesis).filter((h) => !isConfirmed(predictor, h.faults, findings));
+  predictor.confirm(
+    fresh.map((h) => h.faults),
+    findings,
+  );
+  for (const h of fresh) confirmedFor.get(predictor)!.set(h.faults, new Set(findings.map((f) => f.phrase)));
+  const again = new Map(
+    weigh(
+      predictor,
+      list.map((w) => w.hypothesis),
+      findings,
+    ).map((w) => [w.hypothesis, w]),
+  );
+  return weighed.map((w) => again.get(w.hypothesis) ?? w);
+}
+
+const confirmedFor = new WeakMap<Predictor, WeakMap<readonly Fault[], ReadonlySet<string>>>();
+function isConfirmed(predictor: Predictor, faults: readonly Fault[], findings: readonly Finding[]): boolean {
+  const known = confirmedFor.get(predictor) ?? new WeakMap<readonly Fault[], ReadonlySet<string>>();
+  confirmedFor.set(predictor, known);
+  const done = known.get(faults);
+  return done !== undefined && findings.every((f) => done.has(f.phrase));
 }
 
 function widened(own: readonly InWorld[], near: readonly (readonly InWorld[])[]): readonly InWorld[] {
@@ -49,12 +97,4 @@ function widened(own: readonly InWorld[], near: readonly (readonly InWorld[])[])
 function predictedValue(is: Prediction | undefined): number | undefined {
   if (is?.of === 'volts') return is.volt ?? 0;
   return is?.of === 'amperes' ? is.ampere : undefined;
-}
-
-/** Probabilities of weighed hypotheses: they sum to one. */
-export function posterior(weighed: readonly Weighed[]): readonly number[] {
-  const best = Math.max(...weighed.map((w) => w.score));
-  const mass = weighed.map((w) => Math.exp(w.score - best));
-  const total = mass.reduce((sum, m) => sum + m, 0);
-  return mass.map((m) => m / total);
 }

@@ -84,7 +84,7 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
   const sound = soundNetwork(circuit, setup);
   if (changes.length === 0) return sound;
   const counted = changes.filter((c) => !setup.swapped.includes(c.part) && !setup.apart.includes(c.part));
-  return { ...(overlaid(sound, counted) ?? laidOut(circuit, counted, sound.setup)), changes };
+  return overlaid(sound, counted, changes) ?? { ...laidOut(circuit, counted, sound.setup), changes };
 }
 
 /** How many setups of one circuit are kept; a diagnosis tries many, one after the other. */
@@ -203,24 +203,24 @@ function laidOut(circuit: Circuit, changes: readonly PartChange[], setup: Setup)
   };
 }
 
-/** The sound layout with changes in it; undefined where they give the wiring another form. */
-function overlaid(sound: Network, changes: readonly PartChange[]): Network | undefined {
-  if (changes.some((c) => c.change.do === 'attach')) return undefined;
+/** The sound layout with the changes that count in it; undefined where they give the wiring another form. `changes`: all that were asked for. */
+function overlaid(sound: Network, counted: readonly PartChange[], changes: readonly PartChange[]): Network | undefined {
+  if (counted.some((c) => c.change.do === 'attach')) return undefined;
   const { circuit, nodeOf, offsetOf } = sound;
   const members = [...sound.members];
   const branches = [...sound.branches];
-  for (const id of new Set(changes.map((c) => c.part))) {
+  for (const id of new Set(counted.map((c) => c.part))) {
     const at = members.findIndex((m) => m.part.id === id);
     const part = circuit.parts.get(id);
     if (at < 0 || !part) continue;
-    const draft = draftOf(part, changesOf(changes, id), circuit.ambient);
+    const draft = draftOf(part, changesOf(counted, id), circuit.ambient);
     const { first } = members[at]!;
     if (!fits(draft, draftOf(part, [], circuit.ambient))) return undefined;
     members[at] = memberOf(draft, first);
     for (const [k, e] of draft.list.entries()) branches[first + k] = { ...branches[first + k]!, is: natureOf(e) };
   }
-  const added = additions(circuit, changes);
-  if (added.length === 0) return { ...sound, members, branches };
+  const added = additions(circuit, counted);
+  if (added.length === 0) return { ...sound, changes, members, branches };
   if (added.some((d) => d.list.some((e) => isJoint(e) || ends(e).some((t) => !nodeOf.has(t))))) return undefined;
   const ids = new Map(sound.branchOf);
   for (const d of added) {
@@ -233,7 +233,18 @@ function overlaid(sound: Network, changes: readonly PartChange[]): Network | und
   }
   const pairs = pairsOf(branches);
   const offsets = Float64Array.from(branches, (b) => b.offset);
-  return { ...sound, members, branches, pairs, offsets, branchOf: ids, pattern: patternFor(circuit, sound.pattern.nodes, pairs) };
+  return withPattern({ ...sound, changes, members, branches, pairs, offsets, branchOf: ids }, () =>
+    patternFor(circuit, sound.pattern.nodes, pairs),
+  );
+}
+
+/** The elimination of a new pattern costs more than the layout, and who updates a factored network never asks for it: worked out when first wanted. */
+function withPattern(net: Network, made: () => Pattern): Network {
+  const keep = (pattern: Pattern) => {
+    Object.defineProperty(net, 'pattern', { value: pattern, enumerable: true });
+    return pattern;
+  };
+  return Object.defineProperty(net, 'pattern', { get: () => keep(made()), enumerable: true, configurable: true });
 }
 
 /** Same elements in the same places, joined in the same way: then a faulty part takes the place of the sound one. */

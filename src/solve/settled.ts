@@ -28,20 +28,24 @@ const mostRounds = (parts: number) => 64 + 4 * parts;
  * parts that change on the way round are the ones that chatter.
  *
  * @param start  states to begin in
+ * @param solve  how one instant is solved; whoever knows a quicker way to the same numbers passes it
  */
-export function settled(network: Network, scene: Scene, start: States): Settled {
-  const together = pursued(network, scene, start, false);
-  return together.chatters.length === 0 ? together : pursued(network, scene, start, true);
+export function settled(network: Network, scene: Scene, start: States, solve?: SolveStates): Settled {
+  const instantIn = solve ?? ((states: States) => solveInstant(network, branchValues(network, scene, states)));
+  const together = pursued(network, scene, start, false, instantIn);
+  return together.chatters.length === 0 ? together : pursued(network, scene, start, true, instantIn);
 }
+
+export type SolveStates = (states: States) => Instant;
 
 type Turn = { readonly states: States; readonly turn: number };
 
-function pursued(network: Network, scene: Scene, start: States, oneAtATime: boolean): Settled {
+function pursued(network: Network, scene: Scene, start: States, oneAtATime: boolean, solve: SolveStates): Settled {
   const parts = network.members.filter((m) => m.part.kind.settle !== undefined);
   let trail: Turn[] = [];
   let opened = 0;
   let now: Turn = { states: start, turn: 0 };
-  let instant = solveInstant(network, branchValues(network, scene, start));
+  let instant = solve(start);
   for (;;) {
     const { quick, slow } = wants(network, parts, scene, now, instant, oneAtATime);
     const next = quick ?? slow;
@@ -56,7 +60,7 @@ function pursued(network: Network, scene: Scene, start: States, oneAtATime: bool
       trail.push(now);
       now = next;
     }
-    instant = solveInstant(network, branchValues(network, scene, now.states));
+    instant = solve(now.states);
   }
 }
 

@@ -1,0 +1,330 @@
+import type { Scene } from '../circuit/scene.ts';
+import { eliminationPattern, type Pattern } from '../solve/eliminationPattern.ts';
+import type { Instant } from '../solve/instant.ts';
+import { atRest, type Member, type Network } from '../solve/network.ts';
+import { conditionOf, type OperatingPoint, readingOf, type States } from '../solve/operatingPoint.ts';
+import { sameState } from '../solve/partValues.ts';
+import { settled } from '../solve/settled.ts';
+import { eliminate, nodeVoltages } from '../solve/starMesh.ts';
+import { cutEdges } from './cutEdges.ts';
+import { type Port, solvePorts } from './ports.ts';
+
+/** Conductance from every node to the reference, S, as of a voltmeter: what opens leaves an island on it. It touches only what changes, never the healthy numbers. */
+const tie_S = 1e-7;
+/** Currents that differ by less are the same, A: ground points that lie millivolts apart drive such currents through dead loads. */
+const same_A = 2e-6;
+/** When no node moves by more, laws keep to their tangents and relays to their states: the update itself is the answer, V. */
+const slight_V = 0.02;
+/** A node that moves by less leaves the relays and fuses on it as they are, V. */
+const stir_V = 1e-3;
+/** A pulled relay whose volts move by more is started anew from rest: it may hold where it would not pull, V. */
+const hold_V = 0.3;
+
+/** Patterns of healthy networks with every node tied to the reference. */
+const patterns = new WeakMap<Pattern, Pattern>();
+
+/** A wire's end that is fastened elsewhere: the branch of the wire, and the node where it ought to end and where it does. */
+export type Moved = { readonly branch: number; readonly end: 1 | 2; readonly node: number };
+
+/**
+ * One scene of the healthy vehicle, factored, so that a vehicle with some branches changed is solved by an update of
+ * low rank: Δvolts = −Z·Δamperes at the changed branches and at the few laws that leave their tangents, Z being the
+ * inverse of the conductances. Laws are followed by Newton on those ports alone; relays and fuses by the solver's own
+ * rounds of settling, each round one more update. Where that does not work out the answer is `undefined`, and the whole
+ * solver has to be asked.
+ *
+ * Cost: once a scene, one elimination; a vehicle whose changes touch nothing that carries current or volts costs only
+ * the look at its changed branches and is given the healthy numbers themselves, exactly.
+ * Source: W. W. Hager, Updating the inverse of a matrix, SIAM Review 31 (1989) 221-239 (from memory).
+ */
+export class ScreenedScene {
+  readonly at: OperatingPoint;
+  private readonly sound: Network;
+  private readonly scene: Scene;
+  private readonly done: ReturnType<typeof eliminate>;
+  private readonly columns: (Float64Array | undefined)[];
+  private readonly feeds: Float64Array;
+  private readonly laws: readonly Port[];
+  private readonly stateful: readonly Stateful[];
+  private graph: ReturnType<typeof cutEdges> | undefined;
+
+  /**
+   * @param at     the healthy vehicle in this scene, solved
+   * @param start  states in which that solve began; what is missing began as never switched on
+   */
+  constructor(at: OperatingPoint, start?: States) {
+    this.at = at;
+    this.sound = at.network;
+    this.scene = at.scene;
+    const { nodes } = at.network.pattern;
+    let tied = patterns.get(at.network.pattern);
+    if (!tied) {
+      const pairs = [...at.network.pairs];
+      for (let n = 1; n < nodes; n++) pairs.push(n, 0);
+      tied = eliminationPattern(nodes, pairs);
+      patterns.set(at.network.pattern, tied);
+    }
+    const siemens = new Float64Array(at.siemens.length + nodes - 1).fill(tie_S);
+    siemens.set(at.siemens);
+    this.done = eliminate(tied, siemens);
+    this.columns = new Array<Float64Array | undefined>(nodes);
+    this.feeds = new Float64Array(nodes);
+    this.laws = lawsIn(at);
+    this.stateful = statefulIn(at, start);
+  }
+
+  /** The vehicle with these changes in this scene; undefined where the whole solver has to be asked. */
+  solved(net: Network, moved: readonly Moved[] = []): OperatingPoint | undefined {
+    if (net === this.sound && moved.length === 0) return this.at;
+    if (net.nodeOf !== this.sound.nodeOf || this.at.chatters.length > 0) return undefined;
+    const first = this.instant(net, moved, this.at.states);
+    if (!first) return undefined;
+    const start = this.newStart(net, first);
+    if (!start) return this.point(net, first, this.at.states);
+    let failed = false;
+    const end = settled(net, this.scene, start, (states) => {
+      const next = failed ? undefined : this.instant(net, moved, states);
+      failed ||= next === undefined;
+      return next ?? first;
+    });
+    return failed || end.chatters.length > 0 ? undefined : this.point(net, end.instant, end.states);
+  }
+
+  private point(net: Network, { volts, floats, amperes }: Instant, states: States): OperatingPoint {
+    return { ...this.at, network: net, nodeVolts: volts, floats, amperes, states };
+  }
+
+  /** The vehicle at one instant, all states given. */
+  private instant(net: Network, moved: readonly Moved[], states: States): Instant | undefined {
+    const edits = this.edits(net, moved, states);
+    const { at } = this;
+    const same = { siemens: at.siemens, push: at.push, residual: 0, iterations: 0 };
+    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits.cuts), amperes: at.amperes };
+    const volts = this.updated(edits.ports);
+    if (!volts) return undefined;
+    if (this.isSlight(volts)) return { ...same, volts, floats: at.floats, amperes: this.editedAmperes(volts, edits.ports, net) };
+    return { ...same, volts, floats: this.stillFloating(volts), amperes: this.amperes(volts, edits.ports, net) };
+  }
+
+  private isSlight(volts: Float64Array): boolean {
+    const before = this.at.nodeVolts;
+    for (let n = 1; n < volts.length; n++) {
+      const d = volts[n]! - before[n]!;
+      if (d > slight_V || d < -slight_V) return false;
+    }
+    return true;
+  }
+
+  /** Currents where nothing else moved: those of the changed branches are new. */
+  private editedAmperes(volts: Float64Array, edits: readonly Port[], net: Network): Float64Array {
+    const amperes = new Float64Array(net.branches.length);
+    amperes.set(this.at.amperes);
+    for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
+    return amperes;
+  }
+
+  /** What open joints without current leave tied to nothing, though nothing else changes. */
+  private floatsAfter(cuts: readonly number[]): Uint8Array {
+    if (cuts.length === 0) return this.at.floats;
+    this.graph ??= cutEdges(this.at);
+    const floats = this.at.floats.slice();
+    for (const branch of cuts) {
+      // Two joints of one loop may cut it together; that is left to the whole solver, once such a vehicle leads.
+      for (const node of this.graph.beyond(branch) ?? []) floats[node] = 1;
+    }
+    return floats;
+  }
+
+  /** What hung on nothing and still does: a node that a fault ties to something has moved. */
+  private stillFloating(volts: Float64Array): Uint8Array {
+    const { floats, nodeVolts } = this.at;
+    return floats.map((f, n) => (f === 1 && Math.abs(volts[n]! - nodeVolts[n]!) < 1e-6 ? 1 : 0));
+  }
+
+  private edits(net: Network, moved: readonly Moved[], states: States): Edits {
+    const { sound } = this;
+    const edits: Edits = { live: false, ports: [], cuts: [] };
+    for (const i of changedMembers(net, sound)) this.edit(edits, net, i, states);
+    if (states !== this.at.states)
+      for (const { index } of this.stateful) {
+        const { part } = sound.members[index]!;
+        if (net.members[index] === sound.members[index] && !sameState(states.get(part.id), this.at.states.get(part.id)))
+          this.edit(edits, net, index, states);
+      }
+    for (const { branch, end, node } of moved) this.move(edits, net, branch, end, node);
+    return edits;
+  }
+
+  private edit(edits: Edits, net: Network, index: number, states: States): void {
+    const { at, sound } = this;
+    const member = net.members[index]!;
+    const known = sound.members[index] !== undefined;
+    const values = member.values(conditionOf(net, member, this.scene, states));
+    for (let e = 0; e < member.count; e++) {
+      const k = member.first + e;
+      const b = net.branches[k]!;
+      const law = values.laws?.[e];
+      const [g0, p0, i0] = known ? [at.siemens[k]!, at.push[k]!, at.amperes[k]!] : [0, 0, 0];
+      const [g1, p1] = [values.siemens[e]!, values.push[e]!];
+      if (!law && g1 === g0 && p1 === p0) continue;
+      const apart = at.nodeVolts[b.from]! - at.nodeVolts[b.to]! + b.offset;
+      // Where a branch conducts well, its current knows its volts to more digits than the nodes do.
+      const v0 = g0 > 1e-6 ? (i0 - p0) / g0 : apart;
+      const now = law ? law(v0).ampere : g1 * v0 + p1;
+      const opens = known && g0 > 0 && !law && g1 === 0 && p1 === 0;
+      if (opens && Math.abs(i0) <= same_A) edits.cuts.push(k);
+      else if (Math.abs(now - i0) > same_A) edits.live = true;
+      edits.ports.push({ branch: known ? k : -1, index: k, from: b.from, to: b.to, offset: b.offset, v0, g0, p0, g1, p1, law });
+    }
+  }
+
+  /** A wire taken off where it belongs and put on elsewhere. */
+  private move(edits: Edits, net: Network, branch: number, end: 1 | 2, node: number): void {
+    const { at } = this;
+    const b = net.branches[branch]!;
+    const [g, i0] = [at.siemens[branch]!, at.amperes[branch]!];
+    const own = { offset: 0, p0: 0, p1: 0, law: undefined };
+    edits.live = true;
+    edits.ports.push({ ...own, branch, index: branch, from: b.from, to: b.to, v0: i0 / g, g0: g, g1: 0 });
+    const [from, to] = end === 1 ? [node, b.to] : [b.from, node];
+    edits.ports.push({ ...own, branch: -1, index: -1, from, to, v0: at.nodeVolts[from]! - at.nodeVolts[to]!, g0: 0, g1: g });
+  }
+
+  /** Node voltages with the edits in, every law followed. */
+  private updated(edits: readonly Port[]): Float64Array | undefined {
+    const ports = [...edits];
+    const taken = new Set<number>(edits.map((p) => p.branch));
+    for (let round = 0; round < 8; round++) {
+      const answer = solvePorts(ports, (a, b) => this.column(a)[b]!);
+      if (answer === undefined) return undefined;
+      const volts = this.at.nodeVolts.slice();
+      for (const [j, more] of answer.amperes.entries()) {
+        if (more === 0) continue;
+        const { from, to } = ports[j]!;
+        const [up, down] = [this.column(from), this.column(to)];
+        for (let n = 1; n < volts.length; n++) volts[n]! -= (up[n]! - down[n]!) * more;
+      }
+      if (round === 0 && this.isSlight(volts)) return volts;
+      let added = 0;
+      for (const port of this.laws) {
+        if (taken.has(port.branch)) continue;
+        const v = volts[port.from]! - volts[port.to]! + port.offset;
+        if (Math.abs(v - port.v0) < 1e-5) continue;
+        const { ampere } = port.law!(v);
+        if (Math.abs(ampere - port.g0 * v - port.p0) <= 1e-6 + 1e-5 * Math.abs(ampere)) continue;
+        ports.push(port);
+        taken.add(port.branch);
+        added++;
+      }
+      if (added === 0) return volts;
+    }
+    return undefined;
+  }
+
+  private amperes(volts: Float64Array, edits: readonly Port[], net: Network): Float64Array {
+    const { at } = this;
+    const { pairs, offsets, branches } = net;
+    const amperes = new Float64Array(branches.length);
+    for (let k = 0; k < at.siemens.length; k++) {
+      const g = at.siemens[k]!;
+      amperes[k] = g === 0 ? at.push[k]! : g * (volts[pairs[2 * k]!]! - volts[pairs[2 * k + 1]!]! + offsets[k]!) + at.push[k]!;
+    }
+    for (const port of this.laws) amperes[port.branch] = currentIn(port, volts);
+    for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
+    return amperes;
+  }
+
+  /** States to begin again from, where a relay, fuse or solenoid feels a difference and may not stay as it is; undefined when all stay. */
+  private newStart(net: Network, now: Instant): States | undefined {
+    let start: Map<string, ReturnType<States['get']> & object> | undefined;
+    let wants = false;
+    const before = this.at.nodeVolts;
+    const at = { network: net, nodeVolts: now.volts, floats: now.floats, amperes: now.amperes };
+    const slight = this.isSlight(now.volts);
+    for (const { index, nodes, began, differs } of this.stateful) {
+      if (slight && net.members[index] === this.sound.members[index]) continue;
+      let stirred = 0;
+      for (const n of nodes) stirred = Math.max(stirred, Math.abs(now.volts[n]! - before[n]!));
+      const member = net.members[index]!;
+      if (stirred < stir_V && member === this.sound.members[index]) continue;
+      const { part } = member;
+      if (differs && (stirred > hold_V || member.part !== this.sound.members[index]!.part)) {
+        start ??= new Map(this.at.states);
+        start.set(part.id, began);
+      } else if (!wants) {
+        const condition = conditionOf(net, member, this.scene, this.at.states);
+        wants = !sameState(part.kind.settle!(part, condition, readingOf(at, part.id)), condition.state);
+      }
+    }
+    return start ?? (wants ? this.at.states : undefined);
+  }
+
+  /** Volts of every node for one ampere fed into a node. */
+  private column(node: number): Float64Array {
+    const known = this.columns[node];
+    if (known) return known;
+    const column = new Float64Array(this.columns.length);
+    if (node !== 0) {
+      this.feeds.fill(0);
+      this.feeds[node] = 1;
+      nodeVoltages(this.done, this.feeds, column);
+    }
+    this.columns[node] = column;
+    return column;
+  }
+}
+
+function currentIn(p: Port, volts: Float64Array): number {
+  const across = volts[p.from]! - volts[p.to]! + p.offset;
+  return p.law ? p.law(across).ampere : p.g1 * across + p.p1;
+}
+
+/** `live`: at least one changed branch carries another current at the healthy voltages. `cuts`: branches opened that carry none. */
+type Edits = { live: boolean; readonly ports: Port[]; readonly cuts: number[] };
+
+const changed = new WeakMap<Network, { readonly sound: Network; readonly indices: readonly number[] }>();
+function changedMembers(net: Network, sound: Network): readonly number[] {
+  const known = changed.get(net);
+  if (known?.sound === sound) return known.indices;
+  const indices = net.members.flatMap((m, i) => (m === sound.members[i] ? [] : [i]));
+  changed.set(net, { sound, indices });
+  return indices;
+}
+
+/** Every branch that follows a law in this scene, as a port that stands on its tangent. */
+function lawsIn(at: OperatingPoint): readonly Port[] {
+  const found: Port[] = [];
+  const { network: net } = at;
+  for (const member of net.members) {
+    if (!net.branches.slice(member.first, member.first + member.count).some((b) => b.is === 'law')) continue;
+    const values = member.values(conditionOf(net, member, at.scene, at.states));
+    for (let e = 0; e < member.count; e++) {
+      const law = values.laws?.[e];
+      if (!law) continue;
+      const branch = member.first + e;
+      const { from, to, offset } = net.branches[branch]!;
+      const v0 = at.nodeVolts[from]! - at.nodeVolts[to]! + offset;
+      found.push({ branch, index: branch, from, to, offset, v0, g0: at.siemens[branch]!, p0: at.push[branch]!, g1: 0, p1: 0, law });
+    }
+  }
+  return found;
+}
+
+type Stateful = {
+  readonly index: number;
+  readonly nodes: readonly number[];
+  /** State in which the solve began. */
+  readonly began: NonNullable<ReturnType<States['get']>>;
+  /** Its state is not that one any more. */
+  readonly differs: boolean;
+};
+
+function statefulIn(at: OperatingPoint, start: States | undefined): readonly Stateful[] {
+  const { network: net } = at;
+  return [...net.members.entries()].flatMap(([index, { part, first, count }]: [number, Member]) => {
+    if (!part.kind.settle) return [];
+    const began = start?.get(part.id) ?? atRest(part, net.circuit.ambient).state;
+    const own = net.branches.slice(first, first + count).flatMap((b) => [b.from, b.to]);
+    return [{ index, nodes: [...new Set(own)], began, differs: !sameState(began, at.states.get(part.id) ?? began) }];
+  });
+}
