@@ -1,5 +1,6 @@
 import type { BranchValues, LawBranch } from './branchValues.ts';
 import type { Instant } from './instant.ts';
+import { remembered } from './remembered.ts';
 
 type Known = {
   readonly siemens: Float64Array;
@@ -11,6 +12,8 @@ type Known = {
 
 /** How many solutions of one pattern are kept, the oldest going first; each is some 30 bytes a branch and node. */
 const mostKnown = 256;
+/** And how many that differ in their laws only: a module awake and asleep. */
+const mostAlike = 8;
 
 /**
  * Solutions by the numbers that they came from. Most faults do not show in most scenes: a contact that fails in one
@@ -18,17 +21,18 @@ const mostKnown = 256;
  * one that solving would give, since a solve always begins in the same way.
  */
 export class RememberedInstants {
-  private readonly known = new Map<number, Known>();
+  private readonly known = new Map<number, Known[]>();
 
   find(values: BranchValues, offsets: Float64Array): Instant | undefined {
-    const known = this.known.get(digest(values));
-    return known && isSame(known, values, offsets) ? known.instant : undefined;
+    return this.known.get(digest(values))?.find((known) => isSame(known, values, offsets))?.instant;
   }
 
   /** @param values as they were before the solve, which writes the laws' tangents into them */
   keep(values: BranchValues, offsets: Float64Array, instant: Instant): void {
-    if (this.known.size >= mostKnown) this.known.delete(this.known.keys().next().value!);
-    this.known.set(digest(values), { ...values, offsets, instant });
+    const alike = remembered(this.known, digest(values), () => []);
+    alike.unshift({ ...values, offsets, instant });
+    if (alike.length > mostAlike) alike.pop();
+    if (this.known.size > mostKnown) this.known.delete(this.known.keys().next().value!);
   }
 }
 
@@ -54,12 +58,15 @@ function sameLaws(a: readonly LawBranch[], b: readonly LawBranch[]): boolean {
   return true;
 }
 
-/** 32 bits that nearly always differ when any number does; the numbers themselves decide. */
+/** 32 bits that nearly always differ when a resistance or a source does; the numbers themselves decide. */
 function digest({ siemens, push }: BranchValues): number {
   let bits = siemens.length;
   for (const numbers of [siemens, push]) {
     const words = new Int32Array(numbers.buffer, numbers.byteOffset, numbers.length * 2);
-    for (let k = 0; k < words.length; k++) bits = (Math.imul(bits, 31) + words[k]!) | 0;
+    for (let k = 0; k < words.length; k++) {
+      bits = Math.imul(bits ^ words[k]!, 0x9e3779b1); // carries a difference upwards
+      bits ^= bits >>> 15; // and down again: doubles differ mostly in their highest bits
+    }
   }
   return bits;
 }
