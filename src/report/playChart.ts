@@ -43,14 +43,14 @@ export type PlayChart = {
   /** Steps of the story along the top; those without room for their words have none. */
   readonly marks: readonly { readonly x: number; readonly text: string }[];
   /** Times along the bottom. */
-  readonly times: readonly { readonly x: number; readonly text: string }[];
+  readonly times: readonly { readonly x: number; readonly text: string; readonly anchor: 'start' | 'end' }[];
   readonly lanes: readonly (CurveLane | StripLane)[];
 };
 
 const side = 176;
 const head = 22;
 const foot = 24;
-const gap = 10;
+const gap = 14;
 const curveHeight = 64;
 const stripHeight = 16;
 const labelSize = 12;
@@ -99,14 +99,8 @@ export function playChart(view: PlayView, width: number): PlayChart {
     left,
     right,
     time,
-    marks: spaced(
-      view.steps.map((s) => ({ x: time.at(s.t), text: s.text })),
-      right,
-    ),
-    times: spaced(
-      time.bounds.map((t) => ({ x: time.at(t), text: timeText(t) })),
-      right + 12,
-    ),
+    marks: spaced(stepMarks(view, time), right),
+    times: timeMarks(time, right),
     lanes,
   };
 }
@@ -122,7 +116,10 @@ function curveLane(
   top: number,
   named?: readonly { readonly value: number; readonly text: string }[],
 ): CurveLane {
-  const values = [...points.flatMap((p) => (p.value === null ? [] : [p.value])), ...(named ?? []).map((n) => n.value)];
+  const values = [
+    ...points.flatMap((p) => (p.value === null ? [] : [Math.round(1000 * p.value) / 1000])),
+    ...(named ?? []).map((n) => n.value),
+  ];
   const [low, high] = [Math.min(...values, Number.POSITIVE_INFINITY), Math.max(...values, Number.NEGATIVE_INFINITY)];
   const scale = scaleLinear(low < high ? [low, high] : [Math.min(0, low), Math.max(1, high)], [top + curveHeight - 2, top + 2]);
   if (!named) scale.nice(3);
@@ -151,8 +148,25 @@ function stripLane(title: string, stretches: readonly Stretch[], time: TimeLine,
   return { is: 'strip', title, top, height: stripHeight, bars };
 }
 
+/** Steps that begin at one time stand together. */
+function stepMarks(view: PlayView, time: TimeLine): readonly { readonly x: number; readonly text: string }[] {
+  const starts = [...new Set(view.steps.map((s) => s.t))];
+  return starts.map((t) => {
+    const texts = view.steps.filter((s) => s.t === t).map((s) => s.text);
+    return { x: time.at(t), text: texts.join(', ') };
+  });
+}
+
+/** The end of the story is always told, at the right. */
+function timeMarks(time: TimeLine, right: number): PlayChart['times'] {
+  const end = timeText(time.bounds.at(-1)!);
+  const starts = time.bounds.slice(0, -1).map((t) => ({ x: time.at(t), text: timeText(t), anchor: 'start' as const }));
+  const room = right - textWidth(end, labelSize, 400) - 8;
+  return [...spaced(starts, room), { x: right, text: end, anchor: 'end' }];
+}
+
 /** Texts beside each other, those left out that would run into the one before or over the edge. */
-function spaced(marks: readonly { readonly x: number; readonly text: string }[], right: number) {
+function spaced<T extends { readonly x: number; readonly text: string }>(marks: readonly T[], right: number): readonly T[] {
   let end = Number.NEGATIVE_INFINITY;
   return marks.filter(({ x, text }) => {
     const width = textWidth(text, labelSize, 400);

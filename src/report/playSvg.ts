@@ -69,7 +69,7 @@ function frame(chart: PlayChart): readonly string[] {
   return [
     ...chart.time.bounds.map((t) => element('path', { class: 'grid', d: `M${chart.time.at(t).toFixed(1)} 16V${bottom}` })),
     ...chart.marks.map(({ x, text }) => element('text', { x, y: 12 }, escaped(text))),
-    ...chart.times.map(({ x, text }) => element('text', { x, y: bottom + 14, class: 'quiet' }, text)),
+    ...chart.times.map(({ x, text, anchor }) => element('text', { x, y: bottom + 14, 'text-anchor': anchor, class: 'quiet' }, text)),
   ];
 }
 
