@@ -2,6 +2,7 @@ import type { Flaw } from '../circuit/part.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { keySwitchFaults } from './keySwitch/faults.ts';
 import { contactsForm, keyInForm, positionsForm, ratingsForm, tableForm } from './keySwitch/forms.ts';
+import { heatOpensIn, heatRates, heatSettled, isHot } from './keySwitch/heat.ts';
 import { isClosedAt, type KeySwitchParams, keyModelOf, soundSectors } from './keySwitch/travel.ts';
 import { accessOf } from './shared/access.ts';
 import { contactFaults } from './shared/contactFaults.ts';
@@ -69,19 +70,22 @@ export const keySwitch = definePart({
     return [...new Set(pairs.flatMap(contactEnds))].map((name) => ({ name }));
   },
   key: ({ params }) => keyModelOf(params),
-  varies: ['key'],
+  varies: ['key', 'state'],
   elements: ({ params }, at) => {
     const model = keyModelOf(params);
     const angle = at.key === undefined ? undefined : model.switchAngle(at.key);
     const pair = (id: string, closed: boolean) => {
       const [from, to] = contactEnds(id);
-      return { id, from, to, ohm: closed ? params.contact : Number.POSITIVE_INFINITY };
+      return { id, from, to, ohm: closed && !isHot(at.state, id) ? params.contact : Number.POSITIVE_INFINITY };
     };
     const turned = model.contacts.map(({ id }) => pair(id, angle !== undefined && isClosedAt(model, id, angle)));
     const keyIn = params['key-in'];
     if (!keyIn) return turned;
     return [...turned, pair(keyIn.pair, (at.key?.in ?? false) === (keyIn['closed-when'] !== 'key out'))];
   },
+  settle: ({ params }, { state }, read) => heatSettled(params, state, read),
+  opensIn: ({ params }, { state }, read) => heatOpensIn(params, state, read),
+  timing: { rates: ({ params }, _at, read) => heatRates(params, read) },
   ratings: ({ params }) =>
     keyModelOf(params).contacts.flatMap(({ id }) => {
       const limit_A = params.ratings?.[id] ?? params.ratings?.['all'];
@@ -95,7 +99,7 @@ export const keySwitch = definePart({
     const { params } = part;
     const keyIn = params['key-in']?.pair;
     return [
-      ...keySwitchFaults(part.id, params, params.contact),
+      ...keySwitchFaults(part.id, params, params.contact, params.ratings),
       ...(keyIn === undefined
         ? []
         : contactFaults(

@@ -16,14 +16,24 @@ const shareOf = { throughStart: 0.35, running: 0.2, startOnly: 0.2, mechanism: 0
 const source = 'estimate: shares of an old switch without relay, contact of ON 0.35, ACC 0.2, START 0.2, mechanism 0.1';
 
 /** Shares of one contact's faults: estimate. */
-const contactShare = { atDetent: 0.35, open: 0.1, resistance: 0.25, comesAndGoes: 0.15, stuck: 0.1, shifted: 0.05 };
+const contactShare = { atDetent: 0.35, open: 0.1, resistance: 0.25, comesAndGoes: 0.12, opensHot: 0.03, stuck: 0.1, shifted: 0.05 };
 
-export function keySwitchFaults(id: string, params: KeySwitchParams, contact_ohm: number): readonly FaultMode[] {
+/** A worn contact gets too hot from this share of its rating, or from this current where no rating is written, A (estimates). */
+const hotShare = 0.5;
+const hot_A = 6;
+
+export function keySwitchFaults(
+  id: string,
+  params: KeySwitchParams,
+  contact_ohm: number,
+  ratings: Readonly<Record<string, number>> | undefined,
+): readonly FaultMode[] {
   const contacts = Object.entries(soundSectors(params));
   return [
     ...contacts.flatMap(([contact, sectors]) => {
       const closed = params.positions.filter((p) => covers(sectors, p.angle));
-      return contactModes(id, contact, closed, params.positions, contact_ohm);
+      const rated_A = ratings?.[contact] ?? ratings?.['all'];
+      return [...contactModes(id, contact, closed, params.positions, contact_ohm), opensHot(id, contact, closed, rated_A)];
     }),
     ...bridges(
       id,
@@ -31,6 +41,25 @@ export function keySwitchFaults(id: string, params: KeySwitchParams, contact_ohm
     ),
     ...mechanismModes(id, params),
   ];
+}
+
+/** How often the contacts of a family fail. */
+function familyWeight(closed: readonly Position[]): number {
+  const sprung = closed.filter((p) => p.springsTo !== undefined).length;
+  return whole * (sprung === 0 ? shareOf.running : sprung === closed.length ? shareOf.startOnly : shareOf.throughStart);
+}
+
+function opensHot(id: string, contact: string, closed: readonly Position[], rated_A: number | undefined): FaultMode {
+  const ampere = rated_A === undefined ? hot_A : hotShare * rated_A;
+  return {
+    subject: `${id}.${contact}`,
+    words: 'opens hot',
+    detail: { dimension: 'current', default: ampere, grades: [ampere], min: 0.01, max: 500, optional: true },
+    text: `contact ${contact} heats under more than this current, opens, and closes again as it cools`,
+    weight: familyWeight(closed) * contactShare.opensHot,
+    source,
+    changes: (over) => [{ do: 'params', patch: { [wear.opensHot(contact)]: over } }],
+  };
 }
 
 function contactModes(
@@ -42,9 +71,7 @@ function contactModes(
 ): readonly FaultMode[] {
   const subject = `${id}.${contact}`;
   const what = `contact ${contact}`;
-  const sprung = closed.filter((p) => p.springsTo !== undefined).length;
-  const family = sprung === 0 ? shareOf.running : sprung === closed.length ? shareOf.startOnly : shareOf.throughStart;
-  const all = whole * family;
+  const all = familyWeight(closed);
   return [
     ...closed.map((p): FaultMode => {
       const [from, to] = deadSector(positions, p.name);

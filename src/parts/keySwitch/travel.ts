@@ -22,6 +22,7 @@ export const wear = {
   staysBehind: 'stays behind',
   worn: (position: string) => `worn detent ${position}`,
   jammed: 'repeat lock jammed',
+  opensHot: (contact: string) => `opens hot ${contact}`,
 } as const;
 
 /** Half the width of a dead spot at a detent, degrees; less where the next detents are near. Estimate: worn track of a sliding contact. */
