@@ -21,3 +21,13 @@ export function element(name: string, attributes: Readonly<Record<string, string
 
 /** Tenths of a pixel are enough, and keep files small and the same everywhere. */
 export const rounded = (n: number): number => Math.round(n * 10) / 10;
+
+/** A line of text; `of` is its class. */
+export function words(x: number, y: number, text: string, size: number, weight: number, of?: string): string {
+  return element('text', { class: of, x, y, 'font-size': size, 'font-weight': weight }, escaped(text));
+}
+
+/** The path through some points. */
+export function lineOf(points: readonly (readonly [number, number])[]): string {
+  return points.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${rounded(x)} ${rounded(y)}`).join('');
+}

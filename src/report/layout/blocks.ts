@@ -1,5 +1,6 @@
+import { Groups } from './groups.ts';
 import type { Heights } from './heights.ts';
-import { Groups, type Nets, type Piece } from './nets.ts';
+import type { Nets, Piece } from './nets.ts';
 
 /** Pieces of one part that stand side by side in one frame and one row. */
 export type Block = { readonly part: string; readonly isKey: boolean; readonly pieces: readonly Piece[] };

@@ -1,4 +1,6 @@
-import type { Net, Nets, Piece } from './nets.ts';
+import { flowOrder } from './flowOrder.ts';
+import type { Nets, Piece } from './nets.ts';
+import { railNet } from './railNet.ts';
 
 /** Which net is fed first, and which end of each piece looks towards the supply. */
 export type Heights = {
@@ -63,30 +65,6 @@ export function heightsOf(nets: Nets): Heights {
   };
 }
 
-/** Nets by the height at which they would stand as voltages; ground bars last. */
-function flowOrder(
-  nets: Nets,
-  ends: readonly (readonly [number, number])[],
-  rail: number | undefined,
-  isBar: (k: number) => boolean,
-): readonly number[] {
-  const n = nets.nets.length;
-  const height = harmonic(
-    n,
-    ends,
-    nets.nets.map((net) => (net.index === rail ? 1 : net.bar ? 0 : undefined)),
-  );
-  const hops = hopsFrom(n, ends, rail);
-  // Rounding must not decide: heights that differ by less than this are equal.
-  const same = 1e-7;
-  const rank = (k: number) => Math.round(height[k]! / same);
-  return [...nets.nets.keys()].sort((a, b) => {
-    if (isBar(a) !== isBar(b)) return isBar(a) ? 1 : -1;
-    if (a === rail || b === rail) return a === rail ? -1 : 1;
-    return rank(b) - rank(a) || hops[a]! - hops[b]! || a - b;
-  });
-}
-
 /** Nets so that every piece leads downwards; undefined when that is a ring. Of several that could come next, the first in `flow`. */
 function sorted(
   n: number,
@@ -116,123 +94,4 @@ function sorted(
 function first(waiting: ReadonlySet<number>, waits: Int32Array): number | undefined {
   for (const net of waiting) if (waits[net] === 0) return net;
   return undefined;
-}
-
-/** A link leads to the rail when this share of all pieces hangs on it, and no more than a few heavy pieces (starter, alternator, a relay) stand before it. */
-const mainShare = 0.6;
-const mostBeside = 5;
-
-/** Pieces that a net feeds, as they are declared from feed to return; ground bars end the way. */
-function fedBy(nets: readonly Net[], pieces: readonly Piece[], netOf: (t: string) => number, start: number, without: number): number {
-  const seen = new Set([start]);
-  let count = 0;
-  for (const net of seen)
-    for (const p of pieces) {
-      if (netOf(p.from) !== net || netOf(p.to) === without) continue;
-      count++;
-      if (!nets[netOf(p.to)]?.bar) seen.add(netOf(p.to));
-    }
-  return count;
-}
-
-/**
- * The net drawn as the rail on top: what the first supply feeds; but when nearly all the rest hangs on one link or
- * main switch at the battery, the far side of that, so that battery and link stand in one track and the rail is the long one.
- */
-function railNet({ nets, pieces, netOf }: Nets): number | undefined {
-  const supply = pieces.find((p) => p.part.kind.supply?.(p.part) !== undefined) ?? pieces.find((p) => p.symbol.role === 'supply');
-  if (supply === undefined) return pieces[0] && netOf(pieces[0].from);
-  const [plus, minus] = [plusNet(supply, netOf), minusNet(supply, netOf)];
-  const isTerminal = pieces.some((p) => netOf(p.from) === plus || netOf(p.to) === plus);
-  let hot = nets[plus]?.bar && !nets[minus]?.bar ? minus : plus;
-  if (!isTerminal) hot = minus;
-  // Batteries in series: the rail is fed by the last of them.
-  for (let more: Piece | undefined = supply; more; ) {
-    const over = pieces.find(
-      (p) =>
-        p !== supply &&
-        p.symbol.role === 'supply' &&
-        p.part.kind.supply !== undefined &&
-        minusNet(p, netOf) === hot &&
-        plusNet(p, netOf) !== hot,
-    );
-    if (over === undefined || over === more) break;
-    more = over;
-    hot = plusNet(over, netOf);
-  }
-  const at = (net: number) => pieces.filter((p) => netOf(p.from) === net || netOf(p.to) === net);
-  const far = (p: Piece, net: number) => (netOf(p.from) === net ? netOf(p.to) : netOf(p.from));
-  for (let hop = 0; hop < 4; hop++) {
-    const around = at(hot).filter((p) => p.symbol.role !== 'supply');
-    const reach = (p: Piece) =>
-      p.symbol.role === 'protect' || p.symbol.role === 'contact' ? fedBy(nets, pieces, netOf, far(p, hot), hot) : 0;
-    const onward = around.reduce<Piece | undefined>((best, p) => (reach(p) > (best ? reach(best) : 0) ? p : best), undefined);
-    const isKey = onward?.part.kind.key !== undefined;
-    if (onward === undefined || isKey || around.length > mostBeside || reach(onward) < mainShare * pieces.length) break;
-    hot = far(onward, hot);
-  }
-  return nets[hot]?.bar ? undefined : hot;
-}
-
-function plusNet(p: Piece, netOf: (t: string) => number): number {
-  return netOf(`${p.part.id}.${p.part.kind.supply?.(p.part)?.[0] ?? p.pole.from}`);
-}
-
-function minusNet(p: Piece, netOf: (t: string) => number): number {
-  return netOf(`${p.part.id}.${p.part.kind.supply?.(p.part)?.[1] ?? p.pole.to}`);
-}
-
-function hopsFrom(n: number, ends: readonly (readonly [number, number])[], start: number | undefined): readonly number[] {
-  const hops = Array.from({ length: n }, () => Number.POSITIVE_INFINITY);
-  if (start === undefined) return hops.map(() => 0);
-  hops[start] = 0;
-  for (let moved = true; moved; ) {
-    moved = false;
-    for (const [a, b] of ends)
-      for (const [u, v] of [
-        [a, b],
-        [b, a],
-      ] as const)
-        if (hops[u]! + 1 < hops[v]!) {
-          hops[v] = hops[u]! + 1;
-          moved = true;
-        }
-  }
-  return hops.map((h) => Math.min(h, n));
-}
-
-function harmonic(n: number, ends: readonly (readonly [number, number])[], fixed: readonly (number | undefined)[]): Float64Array {
-  const rows = fixed.flatMap((f, k) => (f === undefined ? [k] : []));
-  const rowOf = new Int32Array(n).fill(-1);
-  for (const [r, k] of rows.entries()) rowOf[k] = r;
-  const m = rows.length;
-  const a = Array.from({ length: m }, () => new Float64Array(m + 1));
-  // A trace of conductance to ground keeps nets that hang on nothing solvable.
-  for (let r = 0; r < m; r++) a[r]![r] = 1e-12;
-  for (const [u, v] of ends) {
-    for (const [here, there] of [
-      [u, v],
-      [v, u],
-    ] as const) {
-      const r = rowOf[here]!;
-      if (r < 0) continue;
-      a[r]![r]! += 1;
-      if (rowOf[there]! >= 0) a[r]![rowOf[there]!]! -= 1;
-      else a[r]![m]! += fixed[there] ?? 0;
-    }
-  }
-  for (let k = 0; k < m; k++)
-    for (let r = k + 1; r < m; r++) {
-      const share = a[r]![k]! / a[k]![k]!;
-      if (share === 0) continue;
-      for (let c = k; c <= m; c++) a[r]![c]! -= share * a[k]![c]!;
-    }
-  const height = new Float64Array(n);
-  for (const [k, f] of fixed.entries()) height[k] = f ?? 0;
-  for (let r = m - 1; r >= 0; r--) {
-    let sum = a[r]![m]!;
-    for (let c = r + 1; c < m; c++) sum -= a[r]![c]! * height[rows[c]!]!;
-    height[rows[r]!] = sum / a[r]![r]!;
-  }
-  return height;
 }

@@ -1,11 +1,13 @@
 import type { Circuit } from '../../circuit/circuit.ts';
 import { textWidth } from '../textWidth.ts';
-import type { Box, Label, LabelRole, Layout, PlacedWire, Point } from './layout.ts';
+import { frameLabels } from './frameLabels.ts';
+import { boxAt, clear, inside, type Line, lineHeight, type Spot, terminalsOf } from './labelSpot.ts';
+import type { Label, Layout } from './layout.ts';
 import type { Nets } from './nets.ts';
 import { Taken } from './taken.ts';
+import { alongWire, wireColours } from './wireColours.ts';
 
 type Bare = Omit<Layout, 'labels' | 'dropped'>;
-type Line = { readonly text: string; readonly role: LabelRole; readonly of: string; readonly size: number; readonly weight: 500 | 700 };
 
 /**
  * Names everything: ids and values right of their symbols, ground names beside their signs, terminals at frames,
@@ -61,7 +63,7 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
     const below: Spot = { x: x - textWidth(short, 14, 500) / 2, y: y + 22, side: 'right' };
     if (!place([line(name)], spots)) placeOr([line(short)], [...spots, below]);
   }
-  for (const frame of bare.frames) frameLabels(circuit, nets, bare, frame.part, frame.box, place, placeOr);
+  for (const frame of bare.frames) frameLabels(circuit, bare, frame.part, frame.box, place, placeOr);
   for (const [k, pole] of bare.poles.entries()) {
     const piece = all[k]!;
     const isFramed = bare.frames.some((f) => f.part === pole.part && inside(f.box, [pole.x, pole.y]));
@@ -95,7 +97,7 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
     if (more.text !== '') dropped.push({ of: more.of, text: more.text });
   }
   railLabels(bare, place);
-  for (const [text, of, wire] of colours(circuit, bare)) {
+  for (const [text, of, wire] of wireColours(circuit, bare)) {
     const line: Line = { text, role: 'colour', of, size: 13, weight: 500 };
     if (!place([line], alongWire(wire))) dropped.push({ of, text });
   }
@@ -113,70 +115,6 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
   return { labels, dropped };
 }
 
-/** Where a label would stand: its side nearest to the thing at x, its middle at y. */
-type Spot = { readonly x: number; readonly y: number; readonly side: 'right' | 'left' };
-/** From the middle of a wire to a label beside it: half the widest ribbon and some air. */
-const clear = 8;
-const lineHeight = (l: Line) => l.size + 2;
-const inside = (b: Box, [x, y]: Point) => x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height;
-
-function boxAt({ x, y, side }: Spot, width: number, height: number): Box {
-  return { x: side === 'right' ? x : x - width, y: y - height / 2, width, height };
-}
-
-const local = (terminal: string) => terminal.slice(terminal.lastIndexOf('.') + 1);
-function terminalsOf(top: string, bottom: string): string {
-  const names = [local(top), local(bottom)].filter((t) => !t.startsWith('~'));
-  return names.join('–');
-}
-
-/** Name of the part in the frame, terminals at its edges. */
-function frameLabels(
-  circuit: Circuit,
-  nets: Nets,
-  bare: Bare,
-  part: string,
-  box: Box,
-  place: (lines: readonly Line[], spots: readonly Spot[]) => boolean,
-  placeOr: (lines: readonly Line[], spots: readonly Spot[]) => void,
-): void {
-  const own = bare.wires.filter((w) => w.inside === part && w.points.some(([x, y]) => inside(box, [x, y])));
-  for (const w of own) {
-    const [x, y] = w.points[0]!;
-    const isTop = y === box.y;
-    if (!isTop && y !== box.y + box.height) continue;
-    const line: Line = { text: local(w.from), role: 'terminal', of: w.from, size: 14, weight: 700 };
-    placeOr(
-      [line],
-      isTop
-        ? [
-            { x: x + clear, y: y - 9, side: 'right' },
-            { x: x - clear, y: y - 9, side: 'left' },
-            { x: x + clear, y: y + 9, side: 'right' },
-          ]
-        : [
-            { x: x + clear, y: y - 10, side: 'right' },
-            { x: x - clear, y: y - 10, side: 'left' },
-          ],
-    );
-  }
-  const name = circuit.parts.get(part);
-  const title: Line = { text: part, role: 'id', of: part, size: 15, weight: 700 };
-  const value: Line = { text: name?.name ?? name?.kind.title ?? '', role: 'frame', of: part, size: 14, weight: 500 };
-  const middle = box.y + box.height / 2;
-  const stands = bare.poles.filter((p) => p.part === part && inside(box, [p.x, p.y])).sort((a, b) => b.x - a.x);
-  const spots: Spot[] = [
-    ...stands.flatMap((p): Spot[] => [{ x: p.box.x + p.box.width + 6, y: p.y, side: 'right' }]),
-    { x: box.x + box.width + 6, y: middle, side: 'right' },
-    { x: box.x - 6, y: middle, side: 'left' },
-    { x: box.x + box.width + 6, y: box.y + 16, side: 'right' },
-    { x: box.x + box.width + 6, y: box.y + box.height - 16, side: 'right' },
-    { x: box.x, y: box.y - 12, side: 'right' },
-  ];
-  if (!place([title, value], spots)) placeOr([title], spots);
-  void nets;
-}
-
 function railLabels(bare: Bare, place: (lines: readonly Line[], spots: readonly Spot[]) => boolean): void {
   const rail = bare.wires.flatMap((w) => w.points).reduce((least, [, y]) => Math.min(least, y), Number.POSITIVE_INFINITY);
   const bar = bare.bars.length > 0 ? Math.min(...bare.bars.map((b) => b.y)) : undefined;
@@ -184,47 +122,10 @@ function railLabels(bare: Bare, place: (lines: readonly Line[], spots: readonly 
     place([{ text: '30 feed', role: 'rail', of: '30', size: 14, weight: 500 }], [{ x: 18, y: rail, side: 'right' }]);
   if (bar !== undefined)
     place(
-      [{ text: '31 ground', role: 'rail', of: '31', size: 14, weight: 500 }],
+      [{ text: bare.bars.some((b) => b.sign) ? '31 ground' : '31 return', role: 'rail', of: '31', size: 14, weight: 500 }],
       [
         { x: 18, y: bar, side: 'right' },
         { x: 4, y: bar, side: 'right' },
       ],
     );
-}
-
-/** One wire colour for each wire, on its longest straight run of 40 px or more. */
-function colours(circuit: Circuit, bare: Bare): readonly (readonly [string, string, PlacedWire])[] {
-  const seen = new Set<string>();
-  const list: [string, string, PlacedWire][] = [];
-  for (const wire of [...bare.wires].sort((a, b) => longest(b) - longest(a))) {
-    if (wire.wires.length !== 1) continue;
-    const id = wire.wires[0]!;
-    const base = id.replace(/[a-z]$/, '');
-    const part = circuit.parts.get(id);
-    const text = part?.kind.poles(part)[0]?.label;
-    if (text === undefined || seen.has(base) || longest(wire) < 40) continue;
-    seen.add(base);
-    list.push([text, id, wire]);
-  }
-  return list;
-}
-
-function runs(wire: PlacedWire): readonly { a: Point; b: Point; length: number }[] {
-  return wire.points
-    .slice(1)
-    .map((b, k) => ({ a: wire.points[k]!, b, length: Math.abs(b[0] - wire.points[k]![0]) + Math.abs(b[1] - wire.points[k]![1]) }));
-}
-const longest = (wire: PlacedWire) => Math.max(...runs(wire).map((r) => r.length));
-
-function alongWire(wire: PlacedWire): readonly Spot[] {
-  const spots: Spot[] = [];
-  for (const { a, b, length } of [...runs(wire)].sort((m, n) => n.length - m.length)) {
-    if (length < 40) break;
-    for (const share of [0.5, 0.3, 0.7]) {
-      const [x, y] = [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
-      if (a[0] === b[0]) spots.push({ x: x + 8, y, side: 'right' }, { x: x - 8, y, side: 'left' });
-      else spots.push({ x: x - 14, y: y - 13.5, side: 'right' }, { x: x - 14, y: y + 13.5, side: 'right' });
-    }
-  }
-  return spots;
 }

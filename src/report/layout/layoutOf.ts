@@ -1,18 +1,17 @@
 import type { Circuit } from '../../circuit/circuit.ts';
-import { type Channels, channelsOf } from './channels.ts';
-import { type Columns, columnsFor } from './columns.ts';
+import { clearOf } from './clearOf.ts';
 import { brokenAt, crossingsOf } from './crossings.ts';
 import { framed } from './frames.ts';
 import { hungBetween } from './hanging.ts';
 import { type Heights, heightsOf } from './heights.ts';
 import { heightsOnSheet, sheet } from './heightsOnSheet.ts';
-import { type Item, type Items, itemsOf, type Lead } from './items.ts';
+import { type Item, itemsOf, type Lead } from './items.ts';
 import { labelled } from './labels.ts';
-import type { GroundBar, Layout, PlacedPole, Point, Track } from './layout.ts';
+import type { GroundBar, Layout, PlacedPole, Track } from './layout.ts';
 import { linksOf } from './links.ts';
 import { type Nets, netsOf, type Piece } from './nets.ts';
-import { type Drawn, type IsClear, type NetEnd, netWires } from './netWires.ts';
-import { orderedColumns } from './order.ts';
+import { type Drawn, type NetEnd, netWires } from './netWires.ts';
+import { placed } from './placed.ts';
 import { type Rows, rowsOf } from './rows.ts';
 import { drawnStraps } from './straps.ts';
 
@@ -153,22 +152,6 @@ export function layoutOf(circuit: Circuit, wish: LayoutWish = {}): Layout {
   return { ...bare, ...labelled(circuit, nets, bare) };
 }
 
-/** Columns and horizontals; blocks whose wires would lie on each other in every order are moved beside what hangs on them. */
-function placed(nets: Nets, heights: Heights, rows: Rows, items: Items, inFileOrder: boolean): { columns: Columns; channels: Channels } {
-  const apart = new Set<Item>();
-  for (;;) {
-    const columns = inFileOrder
-      ? columnsFor(nets, heights, rows, items, items.under, apart)
-      : orderedColumns(nets, heights, rows, items, apart);
-    const channels = channelsOf(nets, rows.count, items, columns);
-    const inTheWay = items.items.filter(
-      (i) => i.unit && !apart.has(i) && [...i.tops, ...i.bottoms].some((lead) => channels.clashes.has(lead.net)),
-    );
-    if (inTheWay.length === 0) return { columns, channels };
-    for (const item of inTheWay) apart.add(item);
-  }
-}
-
 /** Gaps that a wire with a connector on it spans alone. */
 function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<number> {
   const marked = new Set<number>();
@@ -180,16 +163,4 @@ function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<numbe
     if (above.length + below.length === 2 && below.includes(gap + 1)) marked.add(gap);
   }
   return marked;
-}
-
-/** Whether a place of a level or upright run keeps clear of every other line and of every terminal. */
-function clearOf(
-  flats: readonly { y: number; from: number; to: number }[],
-  uprights: readonly { x: number; y: number; end: number }[],
-): IsClear {
-  return ([x, y], isFlat, room) =>
-    !uprights.some((u) => Math.abs(u.x - x) < room && Math.abs(u.y - y) < room) &&
-    (isFlat
-      ? !uprights.some((u) => Math.abs(u.x - x) < room && y > Math.min(u.y, u.end) - room && y < Math.max(u.y, u.end) + room)
-      : !flats.some((f) => Math.abs(f.y - y) < room && x > f.from - room && x < f.to + room));
 }

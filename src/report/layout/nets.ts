@@ -4,7 +4,9 @@ import { ends } from '../../solve/faultyElements.ts';
 import { atRest } from '../../solve/network.ts';
 import { symbolOf } from '../symbols/index.ts';
 import type { PartSymbol } from '../symbols/shape.ts';
+import { Groups } from './groups.ts';
 import { isBetweenBars } from './hanging.ts';
+import { returnTerminal } from './returnTerminal.ts';
 
 /** A two-terminal piece to be placed. Terminals are global. */
 export type Piece = {
@@ -175,20 +177,6 @@ function isJoined(piece: Piece, all: readonly Piece[], nets: readonly Net[], net
   return !all.some((p) => p !== piece && p.part === piece.part);
 }
 
-/** The minus of the first supply, where no ground point gathers the returns. */
-function returnTerminal(circuit: Circuit, edges: readonly Edge[], bars: readonly Bar[], vertexOf: (t: string) => string) {
-  for (const part of circuit.parts.values()) {
-    const ends = part.kind.supply?.(part);
-    if (!ends) continue;
-    const near = new Groups();
-    for (const e of edges) near.join(e.from, e.to);
-    const [plus, minus] = ends.map((t) => near.root(vertexOf(`${part.id}.${t}`)));
-    const grounded = bars.some((bar) => [plus, minus].includes(near.root(bar.vertex)));
-    return grounded ? undefined : { id: `${part.id}.${ends[1]}`, terminal: `${part.id}.${ends[1]}` };
-  }
-  return undefined;
-}
-
 function strapsOf(across: readonly Edge[], netOf: (t: string) => number): readonly Strap[] {
   const straps = new Map<string, { a: number; b: number; edges: Edge[] }>();
   for (const e of across) {
@@ -198,19 +186,4 @@ function strapsOf(across: readonly Edge[], netOf: (t: string) => number): readon
     else straps.set(`${a}-${b}`, { a, b, edges: [e] });
   }
   return [...straps.values()];
-}
-
-/** Names in groups; the first of a group stands for it. */
-export class Groups {
-  private readonly up = new Map<string, string>();
-  root(name: string): string {
-    let at = name;
-    for (let next = this.up.get(at); next !== undefined; next = this.up.get(at)) at = next;
-    return at;
-  }
-  /** The group of `a` takes in that of `b`. */
-  join(a: string, b: string): void {
-    const [first, second] = [this.root(a), this.root(b)];
-    if (first !== second) this.up.set(second, first);
-  }
 }
