@@ -32,6 +32,7 @@ export type Answers = {
 const engineTakes_ms = { fires: 700, dies: 450 };
 
 const patience_ms = 300;
+const rest_ms = 60;
 
 /** What the desk needs of the browser; tests bring their own. */
 export type Surroundings = {
@@ -64,6 +65,8 @@ export class Desk {
   /** The circuit that the answers are about. */
   private readName: string | undefined;
   private asked = 0;
+  private engineKey = '';
+  private askTimer: ReturnType<typeof setTimeout> | undefined;
   private watchTimer: ReturnType<typeof setTimeout> | undefined;
   private engineTimer: ReturnType<typeof setTimeout> | undefined;
   private readonly circuits: Latest<Calls['circuit']['takes'], Calls['circuit']['gives']>;
@@ -252,7 +255,7 @@ export class Desk {
       if (look.load !== undefined) this.wayDowns.want(moment, { ...about, scene, load: look.load });
       if (beside) this.besides.want(JSON.stringify([name, beside, look.load]), { choice, ...beside, load: look.load });
       if (this.answers.circuit.circuit.hasEngine && !look.playing)
-        this.engines.want(JSON.stringify([name, faults, scene]), { ...about, scene });
+        this.askEngine(JSON.stringify([name, faults, scene]), { ...about, scene });
     }
     this.watch();
     this.tell();
@@ -268,6 +271,15 @@ export class Desk {
   }
   private get isBusy(): boolean {
     return [this.circuits, this.tables, this.moments, this.besides, this.onlies].some((l) => l.busy);
+  }
+
+  /** The engine is slower than the hand: it is asked only once the key rests, so that a drag never waits for it. */
+  private askEngine(key: string, takes: Calls['engine']['takes']): void {
+    if (key === this.engineKey) return;
+    this.engineKey = key;
+    clearTimeout(this.engineTimer);
+    clearTimeout(this.askTimer);
+    this.askTimer = setTimeout(() => this.engines.want(key, takes), rest_ms);
   }
 
   private engineTurns(from: EngineState, next: EngineState): void {

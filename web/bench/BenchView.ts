@@ -20,6 +20,9 @@ import { verdictMark } from './verdictMark.ts';
 export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
 const wide = matchMedia('(min-width: 900px)');
 const paper = matchMedia('print');
+/** The same empty list every time, so that what did not change is seen not to have. */
+const none: readonly never[] = [];
+const nothingSet = {};
 
 /**
  * The bench: drawing with the table hanging from it, the key, what is switched on, the hang-tags.
@@ -45,6 +48,7 @@ export class BenchView extends LitElement {
   declare played: Calls['play']['gives'] | undefined;
   declare recorded: readonly { readonly at: number; readonly angle: number; readonly sprang: boolean }[] | undefined;
   private wordsOpen = false;
+  private rowsFrom: readonly unknown[] = [];
   private rows: readonly RowView[] = [];
   private columns: readonly Column[] | undefined;
   private ringsShown: unknown;
@@ -86,8 +90,13 @@ export class BenchView extends LitElement {
       this.rows = [];
       return;
     }
+    const layout = this.layoutShown(circuit.circuit);
+    const from = [table.table, this.session.job.look.show, layout] as const;
+    // A turn of the key changes none of these: then the table is left alone.
+    if (this.rows.length > 0 && from.every((x, k) => x === this.rowsFrom[k])) return;
+    this.rowsFrom = from;
     const rows = positionRows(table.table, this.session.job.look.show);
-    this.columns = columnsOf(this.layoutShown(circuit.circuit), rows, this.isOnly());
+    this.columns = columnsOf(layout, rows, this.isOnly());
     const order = new Map(this.columns.map((c, k) => [c.load, k]));
     this.rows = [...rows].sort((a, b) => (order.get(a.id) ?? 0) - (order.get(b.id) ?? 0));
   }
@@ -142,7 +151,7 @@ export class BenchView extends LitElement {
     const { job } = this.session;
     if (job.beside) return this.comparison(circuit);
     if (!wide.matches && !job.look.whole && !this.printing) return this.wayDown(circuit);
-    return this.picture(circuit, this.answers.moment, job.look.show, this.answers.table?.faults ?? []);
+    return this.picture(circuit, this.answers.moment, job.look.show, this.answers.table?.faults ?? none);
   }
 
   private picture(circuit: CircuitSeen, answer: Answers['moment'], show: Look['show'], put: readonly FaultIn[]) {
@@ -159,7 +168,7 @@ export class BenchView extends LitElement {
       .only=${this.isOnly()}
       .tools=${!job.beside}
       .meter=${job.meter}
-      .flags=${show === 'healthy' ? [] : this.flags(answer)}
+      .flags=${show === 'healthy' ? none : this.flags(answer)}
       @scrolled=${(e: CustomEvent<{ left: number; top: number }>) => this.scrollAlong(e)}
     ></detent-drawing>`;
   }
@@ -170,6 +179,7 @@ export class BenchView extends LitElement {
     const current = table && currentPosition(table.positions, this.session.job.scene?.key);
     const all = table?.rows.filter((r) => r.cells.some((c) => c.position === current && c.otherWay)) ?? [];
     // Of many, only the chosen one has its words in the drawing; the table names them all.
+    if (all.length === 0 && (answer?.moment.overloads.length ?? 0) === 0) return none;
     const others = all.length <= 3 ? all : all.filter((r) => r.id === this.session.job.look.load);
     return [
       ...(answer?.moment.overloads ?? []).map((o) => ({
@@ -220,7 +230,7 @@ export class BenchView extends LitElement {
       .load=${look.load}
       .loads=${loads}
       .supply=${this.answers.moment?.moment.supply ?? 12}
-      .put=${this.answers.table?.faults ?? []}
+      .put=${this.answers.table?.faults ?? none}
       @load-picked=${(e: CustomEvent<string>) => this.look({ load: e.detail })}
       @whole=${() => this.look({ whole: true })}
     ></detent-way>`;
@@ -268,12 +278,12 @@ export class BenchView extends LitElement {
       }
       <section class="faults">
         ${this.difference()}
-        <detent-faults .circuit=${circuit} .phrases=${job.faults} .put=${table?.faults ?? []} .partId=${job.look.part}></detent-faults>
+        <detent-faults .circuit=${circuit} .phrases=${job.faults} .put=${table?.faults ?? none} .partId=${job.look.part}></detent-faults>
         ${(table?.problems ?? []).map((p) => html`<p class="caution"><b>Caution</b> ${p.what}. ${p.why}</p>`)}
       </section>
       ${
         job.meter.open
-          ? html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? []}
+          ? html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? none}
               @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`
           : nothing
       }
@@ -281,7 +291,7 @@ export class BenchView extends LitElement {
         job.look.playing && circuit.key
           ? html`<detent-play
               .strip=${this.played?.strip}
-              .problems=${this.played?.problems ?? []}
+              .problems=${this.played?.problems ?? none}
               .story=${this.story}
               .positions=${circuit.key.positions}
               .recording=${this.recorded !== undefined}
@@ -298,7 +308,7 @@ export class BenchView extends LitElement {
       </div></section>
       <section class="switched">
         <h2>Switched on ${circuit.hasEngine ? html`<span class="quiet note">engine ${engineWord(job.scene?.engine)}</span>` : nothing}</h2>
-        <detent-hand .switches=${circuit.switches} .hand=${job.scene?.hand ?? {}}></detent-hand>
+        <detent-hand .switches=${circuit.switches} .hand=${job.scene?.hand ?? nothingSet}></detent-hand>
       </section>
       <section>
         <div class="row">
