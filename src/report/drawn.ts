@@ -46,9 +46,15 @@ export function ribbonsOf(layout: Layout, moment: Moment, showing: 'healthy' | '
       amperes,
       chevrons: showsChevrons(amperes, least) ? chevronsOf(wire.points, amperes < 0) : [],
       changed: showing === 'difference' && moment.is !== moment.healthy && differs(wire, moment),
-      onWay: wire.carries.some((c) => way.has(c.element)) && Math.abs(amperes) > nothing_A,
+      onWay: isOnWay(wire, amperes, way, seen),
     };
   });
+}
+
+/** A stretch is on the way when it shows one of its elements, and what that carries is not for the most part going back beside it (two wires of a net through one line). */
+function isOnWay(wire: PlacedWire, amperes: number, way: ReadonlySet<string>, { amperes: through }: Figures): boolean {
+  const own = wire.carries.filter((c) => way.has(c.element)).map((c) => Math.abs(through.get(c.element) ?? 0));
+  return own.length > 0 && Math.abs(amperes) > Math.max(nothing_A, Math.max(...own) / 2);
 }
 
 /** Current of a stretch from its first point to its last: the sum of what it carries. */
