@@ -59,12 +59,12 @@ function newton(network: Network, space: Workspace, { siemens, push, laws }: Bra
   const { base, feeds, steadyFeeds } = space;
   const volts = new Float64Array(network.pattern.nodes);
   feedsOf(network, siemens, push, steadyFeeds);
-  const tangents = new Tangents(network, laws);
+  const tangents = new Tangents(network, laws, space.lines);
   tangents.begin(highestSource(network, siemens, push));
   for (let iterations = 1; ; iterations++) {
     feeds.set(steadyFeeds);
     tangents.putInto(siemens, push, feeds);
-    const done = space.eliminated(siemens);
+    const done = space.eliminated(siemens, iterations === 1 ? undefined : laws);
     nodeVoltages(done, feeds, volts);
     const { worst, met, climb } = tangents.compared(volts, enough, rounding * largestOf(volts));
     if (met || iterations === mostIterations) {

@@ -27,10 +27,9 @@ export class RememberedInstants {
     return this.known.get(digest(values))?.find((known) => isSame(known, values, offsets))?.instant;
   }
 
-  /** @param values as they were before the solve, which writes the laws' tangents into them */
   keep(values: BranchValues, offsets: Float64Array, instant: Instant): void {
     const alike = remembered(this.known, digest(values), () => []);
-    alike.unshift({ ...values, offsets, instant });
+    alike.unshift({ siemens: values.siemens.slice(), push: values.push.slice(), laws: values.laws.slice(), offsets, instant });
     if (alike.length > mostAlike) alike.pop();
     if (this.known.size > mostKnown) this.known.delete(this.known.keys().next().value!);
   }

@@ -12,7 +12,7 @@ export type Comparison = {
 };
 
 /** A straight line for each law: amperes = slope·(volts − at) + ampere. */
-class Lines {
+export class Lines {
   readonly at: Float64Array;
   readonly ampere: Float64Array;
   readonly slope: Float64Array;
@@ -31,12 +31,12 @@ export class Tangents {
   private now: Lines;
   private end: Lines;
 
-  constructor({ pairs, offsets }: Network, laws: readonly LawBranch[]) {
+  /** @param lines  two with room for every law; written over */
+  constructor({ pairs, offsets }: Network, laws: readonly LawBranch[], lines: readonly [Lines, Lines]) {
     this.laws = laws;
     this.pairs = pairs;
     this.offsets = offsets;
-    this.now = new Lines(laws.length);
-    this.end = new Lines(laws.length);
+    [this.now, this.end] = lines;
   }
 
   /**
@@ -51,6 +51,7 @@ export class Tangents {
     let volts = highest;
     for (let l = 0; l < this.laws.length; l++) {
       const idle = this.laws[l]!.law(0);
+      ampere[l] = 0;
       at[l] = idle.ampere === 0 ? 0 : -idle.ampere / idle.siemens;
       slope[l] = idle.siemens;
       volts = Math.max(volts, Math.abs(at[l]!));

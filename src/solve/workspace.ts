@@ -1,7 +1,9 @@
+import type { LawBranch } from './branchValues.ts';
 import type { Pattern } from './eliminationPattern.ts';
 import { remembered } from './remembered.ts';
 import { RememberedInstants } from './rememberedInstants.ts';
 import { type Eliminated, eliminate, eliminateAgain } from './starMesh.ts';
+import { Lines } from './tangents.ts';
 
 /**
  * Arrays that the solver writes over again and again, one set for each pattern, with the elimination that was done in
@@ -15,6 +17,8 @@ export class Workspace {
   /** Node voltages where the laws were taken up last. */
   readonly base: Float64Array;
   readonly instants = new RememberedInstants();
+  /** Straight lines in place of the laws, and those that come next. */
+  readonly lines: readonly [Lines, Lines];
   private readonly siemens: Float64Array;
   private readonly changed: Int32Array;
   private readonly pattern: Pattern;
@@ -26,8 +30,10 @@ export class Workspace {
     this.steadyFeeds = new Float64Array(pattern.nodes);
     this.correction = new Float64Array(pattern.nodes);
     this.base = new Float64Array(pattern.nodes);
-    this.siemens = new Float64Array(pattern.branchStep.length);
-    this.changed = new Int32Array(pattern.branchStep.length);
+    const branches = pattern.branchStep.length;
+    this.lines = [new Lines(branches), new Lines(branches)];
+    this.siemens = new Float64Array(branches);
+    this.changed = new Int32Array(branches);
   }
 
   private static readonly known = new WeakMap<Pattern, Workspace>();
@@ -35,20 +41,28 @@ export class Workspace {
     return remembered(Workspace.known, pattern, () => new Workspace(pattern));
   }
 
-  /** The elimination for these conductances, good until the next call. */
-  eliminated(siemens: Float64Array): Eliminated {
+  /**
+   * The elimination for these conductances, good until the next call.
+   *
+   * @param laws  given when only these branches can differ from the call before
+   */
+  eliminated(siemens: Float64Array, laws?: readonly LawBranch[]): Eliminated {
     if (!this.done) {
       this.siemens.set(siemens);
       this.done = eliminate(this.pattern, this.siemens);
       return this.done;
     }
     let many = 0;
-    for (let k = 0; k < siemens.length; k++) {
-      if (siemens[k] === this.siemens[k]) continue;
-      this.siemens[k] = siemens[k]!;
-      this.changed[many++] = k;
-    }
+    if (laws) for (let l = 0; l < laws.length; l++) many = this.take(laws[l]!.branch, siemens, many);
+    else for (let k = 0; k < siemens.length; k++) many = this.take(k, siemens, many);
     if (many > 0) eliminateAgain(this.done, this.siemens, this.changed.subarray(0, many));
     return this.done;
+  }
+
+  private take(branch: number, siemens: Float64Array, many: number): number {
+    if (siemens[branch] === this.siemens[branch]) return many;
+    this.siemens[branch] = siemens[branch]!;
+    this.changed[many] = branch;
+    return many + 1;
   }
 }
