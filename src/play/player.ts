@@ -66,6 +66,7 @@ export class Player {
     this.touched = start.t;
     this.engineWas = engineWord(start.engine, start.scene.engine === 'cranking');
     if (start.present.length !== put.sometimes.length) this.redraw();
+    if (start.states.size === 0) this.moment = { ...this.moment, states: withQuantities(this.solve().at) };
     this.turnedTo();
   }
 
@@ -116,7 +117,6 @@ export class Player {
 
   /** Solves the moment as it stands, lets what changes at once change, and notes what is due later. */
   private settled(): Solved {
-    if (this.moment.states.size === 0) this.change({ states: withQuantities(this.solve().at) });
     for (let round = 0; ; round++) {
       const solved = this.carried ?? this.solve();
       this.carried = solved;

@@ -74,7 +74,7 @@ function strips(view: PlayView, columns: number): string {
   const used = [...new Set([...seen].map((word) => (word === moment ? moment : signs[word]!)))];
   const legend = used.map((s) => `${s} ${s === moment ? 'for a moment' : [...seen].filter((w) => signs[w] === s).join(', ')}`);
   const scale = line.toScale ? [] : ['time not to scale: long waits are drawn short'];
-  return [...rows, '', ...wrapped([...legend, ...scale].join('   '), columns)].join('\n');
+  return [...rows, '', ...wrapped(legend.join('   '), columns), ...scale].join('\n');
 }
 
 /** The word that holds longest in each column, and whether another one shows up in it. */
