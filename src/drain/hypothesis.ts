@@ -1,39 +1,63 @@
 import type { Circuit } from '../circuit/circuit.ts';
-import { diagnose } from '../diagnose/diagnose.ts';
+import { type Diagnosis, diagnose } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
-import { changesOf, type Fault } from '../faults/fault.ts';
-import { loadsAt } from '../solve/loads.ts';
-import { positionTable } from '../solve/positionTable.ts';
+import { changesOf, type Fault, worldsOf } from '../faults/fault.ts';
+import { type LoadSeen, loadsAt } from '../solve/loads.ts';
+import { type PositionTable, positionTable } from '../solve/positionTable.ts';
+import { drainSuspects } from './drainBelief.ts';
+import { expectText } from './expected.ts';
 import { keyOff } from './keyOff.ts';
+import { decidingReading, type PlanStep } from './plan.ts';
+import { warmParts } from './warm.ts';
 
 export type Standing = 'proved' | 'rejected' | 'open';
+
+/** What a hypothesis says that one would find. */
+export type Predicted = {
+  /** Key-off current, and what the healthy vehicle draws, A; round inside the battery, A. */
+  readonly amperes: number;
+  readonly healthy: number;
+  readonly inside: number;
+  /** Loads that live with the key out though they ought not. */
+  readonly alive: readonly LoadSeen[];
+  /** Parts that feel warm to the hand though they ought not, with the heat in them, W. */
+  readonly warm: readonly { readonly part: string; readonly watts: number }[];
+  /** Key positions in which the driver would notice something. */
+  readonly positions: readonly string[];
+  readonly table: PositionTable;
+  /** The reading that decides; absent when none within reach parts it from its rivals. */
+  readonly decides: PlanStep | undefined;
+};
 
 /** What is thought to draw the current, and how it stands. */
 export type HypothesisView = {
   readonly fault: string;
-  readonly predicts: {
-    /** Key-off current, and what the healthy vehicle draws, A. */
-    readonly amperes: number;
-    readonly healthy: number;
-    /** Loads that live with the key out though they ought not. */
-    readonly alive: readonly string[];
-    /** Key positions in which the driver would notice something. */
-    readonly positions: readonly string[];
-  };
+  readonly says: string;
+  readonly predicts: Predicted;
   readonly verdict: Standing;
+  /** Belief in it, alone or with another fault. */
   readonly probability: number;
   readonly rivals: readonly { readonly faults: readonly string[]; readonly probability: number; readonly text: string }[];
+  /** Each finding beside what the hypothesis says of it. */
+  readonly held: readonly { readonly phrase: string; readonly predicted: string; readonly fits: boolean }[];
   readonly text: string;
 };
 
-/** Under this a hypothesis is rejected (estimate: one in a hundred). */
+/** Under this belief a hypothesis is rejected, if the readings speak against it (estimate: one in a hundred). */
 const rejectedUnder = 0.01;
+/** ... and are this much less likely under it than under the best rival. */
+const rejectedOdds = Math.log(20);
+/** A further fault costs this in the comparison. */
+const oneMore = Math.log(0.03);
+const mostRivals = 8;
+/** A rival under this share is not named. */
+const leastRival = 0.005;
 
 /**
  * Holds a hypothesis against what was read. Suspects are ranked by the diagnosis engine, over all faults of the
- * circuit, so that a rival nobody thought of can win.
+ * circuit, so that a rival nobody thought of can win. Rare is not rejected: it takes a reading that speaks against it.
  *
  * @param findings at least one for a verdict; none leaves it open with what it predicts
  */
@@ -41,57 +65,85 @@ export function hypothesisView(
   circuit: Circuit,
   fault: Fault,
   findings: readonly Finding[],
-  predictor = new Predictor(circuit),
+  predictor: Predictor = new Predictor(circuit),
+  known?: Diagnosis,
 ): HypothesisView {
-  const supposed = changesOf([fault]);
-  const now = keyOff(circuit, supposed);
-  const sound = keyOff(circuit);
-  const wasAlive = new Set(loadsAt(sound.at).flatMap((l) => (l.verdict === 'dead' ? [] : [l.id])));
-  const alive = loadsAt(now.at).flatMap((l) => (l.verdict !== 'dead' && !wasAlive.has(l.id) ? [l.id] : []));
-  const table = positionTable(circuit, [{ share: 1, changes: supposed }]);
-  const positions = table.positions
-    .map((p) => p.name)
-    .filter((name) => table.rows.some((r) => r.cells.some((c) => c.position === name && c.changed)));
-  const predicts = { amperes: now.amperes, healthy: sound.amperes, alive, positions };
-  if (findings.length === 0)
-    return {
-      fault: fault.phrase,
-      predicts,
-      verdict: 'open',
-      probability: 0,
-      rivals: [],
-      text: `${fault.phrase} is not tested yet: no reading was entered.`,
-    };
-  const { suspects, verdict: state } = diagnose(circuit, findings, {}, predictor);
-  const own = suspects.filter((s) => s.faults.length === 1 && s.faults[0]!.mode === fault.mode);
+  const diagnosis = findings.length === 0 ? undefined : (known ?? diagnose(circuit, findings, {}, predictor));
+  const suspects = diagnosis?.suspects ?? drainSuspects(circuit, [], {}, predictor);
+  const own = suspects.filter((s) => isIn(s, fault));
   const probability = own.reduce((sum, s) => sum + s.probability, 0);
-  const rivals = suspects.filter((s) => !own.includes(s) && s.probability >= 0.01).slice(0, 8);
-  const verdict: Standing =
-    state.state === 'proved' && suspects[0] === own[0] ? 'proved' : probability < rejectedUnder ? 'rejected' : 'open';
+  const others = suspects.filter((s) => !own.includes(s) && s.probability >= leastRival);
+  const verdict = diagnosis ? standing(diagnosis, own, probability) : 'open';
+  const rivals = others.slice(0, mostRivals);
+  const held = (diagnosis?.findings ?? []).map((f, k) => ({
+    phrase: f.phrase,
+    predicted: [...new Set(predictor.predict([fault], f).map(({ is }) => expectText(is)))].filter((t) => t !== '').join(' or '),
+    fits: own.length > 0 && !own[0]!.against.includes(k),
+  }));
   return {
     fault: fault.phrase,
-    predicts,
+    says: fault.mode.text,
+    predicts: {
+      ...predictedBy(circuit, fault),
+      decides: verdict === 'proved' ? undefined : decidingReading(predictor, suspects, findings, fault),
+    },
     verdict,
     probability,
-    rivals: rivals.map(rivalOf),
-    text: said(fault, verdict, probability, rivals),
+    rivals: rivals.map((s) => ({ faults: s.faults.map((f) => f.phrase), probability: s.probability, text: s.text })),
+    held,
+    text: said(fault, verdict, probability, rivals, held, findings.length),
   };
 }
 
-const rivalOf = (s: Suspect) => ({ faults: s.faults.map((f) => f.phrase), probability: s.probability, text: s.text });
+const isIn = (s: Suspect, fault: Fault): boolean => s.faults.some((f) => f.mode === fault.mode);
 
-function said(fault: Fault, verdict: Standing, probability: number, rivals: readonly Suspect[]): string {
-  const share = `${Math.round(100 * probability)} %`;
+function standing({ verdict, suspects }: Diagnosis, own: readonly Suspect[], probability: number): Standing {
+  if (verdict.state === 'proved' && suspects[0] !== undefined && suspects[0] === own[0]) return 'proved';
+  const best = (list: readonly Suspect[]) =>
+    Math.max(
+      Number.NEGATIVE_INFINITY,
+      ...list.map((s) => s.grades[0]!.weighed.fits.reduce((sum, x) => sum + x, 0) + oneMore * Math.max(0, s.faults.length - 1)),
+    );
+  return probability < rejectedUnder && best(suspects) - best(own) > rejectedOdds ? 'rejected' : 'open';
+}
+
+function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'> {
+  const supposed = changesOf([fault]);
+  const now = keyOff(circuit, supposed);
+  const sound = keyOff(circuit);
+  const before = new Map(loadsAt(sound.at).map((l) => [l.id, l.verdict]));
+  const alive = loadsAt(now.at).filter((l) => l.verdict !== 'dead' && before.get(l.id) === 'dead');
+  const table = positionTable(circuit, worldsOf([fault]));
+  const positions = table.positions
+    .map((p) => p.name)
+    .filter((name) => table.rows.some((r) => r.cells.some((c) => c.position === name && c.changed)));
+  const warm = warmParts(now.at, sound.at);
+  return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, alive, warm, positions, table };
+}
+
+function said(
+  fault: Fault,
+  verdict: Standing,
+  probability: number,
+  rivals: readonly Suspect[],
+  held: HypothesisView['held'],
+  findings: number,
+): string {
+  if (findings === 0) return `${fault.phrase} is not tested yet: no reading was entered.`;
+  const share = probability > 0.995 ? 'over 99 %' : `${Math.round(100 * probability)} %`;
   if (verdict === 'proved') return `${fault.phrase} is proved: the readings would have been otherwise for anything else.`;
   const first = rivals[0];
   const name =
     first === undefined
-      ? 'nothing that Detent models'
+      ? 'nothing that this circuit holds'
       : first.faults.length === 0
         ? 'a healthy vehicle'
         : first.faults.map((f) => f.phrase).join(' and ');
-  if (verdict === 'rejected') return `${fault.phrase} is rejected: the readings speak for ${name} instead.`;
+  if (verdict === 'rejected') {
+    const against = held.filter((h) => !h.fits).map((h) => `"${h.phrase}" would have been ${h.predicted}`);
+    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${against.join(', and ')}` : ''}. The readings speak for ${name}.`;
+  }
   return first === undefined
     ? `${fault.phrase} stands at ${share}.`
-    : `${fault.phrase} stands at ${share}; ${name} fits as well. Another reading parts them.`;
+    : `${fault.phrase} stands at ${share}; ${name} fits as well (${Math.round(100 * first.probability)} %). Another reading parts them.`;
 }

@@ -1,6 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
-import { definePart, type Part } from '../circuit/part.ts';
-import type { Scene } from '../circuit/scene.ts';
+import { definePart, type KeyModel, type Part } from '../circuit/part.ts';
+import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { network, type PartChange } from './network.ts';
 import { amperesThrough, operatingPoint } from './operatingPoint.ts';
 
@@ -49,17 +49,31 @@ export function bareOhms(
       ['~meter.-', to],
     ],
   };
+  const own = changes.filter((c) => c.part === part.id && c.change.do !== 'attach');
+  const net = network(bench, own);
+  const turnedPart = net.members.find((m) => m.part.kind.key !== undefined)?.part;
+  const key = turned.angle === undefined ? undefined : keyThatTurns(turnedPart?.kind.key?.(turnedPart), turned.angle);
   const scene: Scene = {
-    // By hand the switch itself is turned: no lock, so nothing is lost on the way (`back`: the switch stands where it is turned).
-    ...(turned.angle !== undefined && { key: { angle: turned.angle, came: 'back' as const, in: true } }),
+    ...(key && { key }),
     hand: turned.setting === undefined ? {} : { [part.id]: turned.setting },
     engine: 'stopped',
     apart: [],
     bridged: [],
     swapped: [],
   };
-  const own = changes.filter((c) => c.part === part.id && c.change.do !== 'attach');
-  const solved = operatingPoint(network(bench, own), scene);
+  const solved = operatingPoint(net, scene);
   const ampere = Math.abs(amperesThrough(solved, '~meter'));
   return ampere < 1e-12 ? Number.POSITIVE_INFINITY : open_V / ampere - inner_ohm;
+}
+
+/** Beside a detent by this much, a switch no longer sags into it, degrees. */
+const beside_deg = 0.6;
+
+/** By hand the switch itself is turned, without its lock: the place of a key that would leave it there, whatever lags in between. */
+function keyThatTurns(model: KeyModel | undefined, angle: number): KeyPlace {
+  const place = (at: number): KeyPlace => ({ angle: at, came: 'back', in: true });
+  if (!model) return place(angle);
+  const off = (at: number) => Math.abs(model.switchAngle(place(at)) - angle);
+  const tried = [angle, 2 * angle - model.switchAngle(place(angle)), angle - beside_deg, angle + beside_deg];
+  return place(tried.reduce((best, at) => (off(at) < off(best) ? at : best)));
 }
