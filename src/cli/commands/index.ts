@@ -12,7 +12,11 @@ const loaders: Readonly<Record<string, () => Promise<Command>>> = {
   play: async () => (await import('./play.ts')).play,
   draw: async () => (await import('./draw.ts')).draw,
   faults: async () => (await import('./faults.ts')).faults,
+  diagnose: async () => (await import('./diagnose.ts')).diagnose,
   open: async () => (await import('./open.ts')).open,
+  import: async () => (await import('./import.ts')).importList,
+  export: async () => (await import('./export.ts')).exportList,
+  compare: async () => (await import('./compare.ts')).compare,
 };
 
 export const commandNames: readonly string[] = Object.keys(loaders);

@@ -1,0 +1,48 @@
+import { afterRepair } from '../../diagnose/afterRepair.ts';
+import { diagnose as search } from '../../diagnose/diagnose.ts';
+import { jobFindings } from '../../diagnose/jobFindings.ts';
+import { Predictor } from '../../diagnose/predict.ts';
+import { diagnosisData } from '../../report/diagnosisData.ts';
+import { diagnosisText } from '../../report/diagnosisText.ts';
+import { diagnosisView } from '../../report/diagnosisView.ts';
+import { type Command, printJson, sayProblems } from '../command.ts';
+import { jobGiven } from '../jobGiven.ts';
+import { canOption, findingsGiven, sawOption, toolsGiven } from '../sawOptions.ts';
+
+export const diagnose: Command = {
+  name: 'diagnose',
+  usage: 'diagnose FILE [JOB.yaml] [--saw FINDING]… [--can TOOL]…',
+  about: 'From what was seen in which key position: suspects, the next reading, verdict',
+  takes: { least: 1, most: 2 },
+  options: { saw: sawOption, can: canOption },
+  examples: [
+    {
+      line: 'diagnose circuits/light-van.yaml --saw "START: engine fires" --saw "ON after START: engine dies"',
+      gives: 'the suspects, what cannot be told apart yet, and the reading that is worth most for its minutes',
+    },
+    { line: 'diagnose circuits/light-van.yaml job.yaml --json', gives: 'the same from a job file, as data' },
+  ],
+  run: (args, io) => {
+    const { circuit, job, jobName, problems, texts } = jobGiven(args.positionals, io);
+    if (sayProblems(problems, args, io, texts) !== 0 || !circuit) return 1;
+    const told = job && jobFindings(job, circuit, jobName);
+    const { findings, problems: unread } = findingsGiven(args, circuit);
+    const { tools, problems: noTools } = toolsGiven(args);
+    if (sayProblems([...(told?.problems ?? []), ...unread, ...noTools], args, io, texts) !== 0) return 1;
+    const predictor = new Predictor(circuit);
+    const after = told && afterRepair(predictor, told.after, told.notes);
+    const reopened = after !== undefined && after.amiss.length > 0;
+    // A fault found after the repair is another one: only what was seen since then speaks of it.
+    const all = reopened
+      ? [...told!.after, ...findings]
+      : [...(told?.findings ?? []), ...(told?.exchanges ?? []), ...findings, ...(told?.after ?? [])];
+    const done = after?.tableRun === true && after.keyOffRead;
+    const view = diagnosisView(circuit, search(circuit, all, { tools, history: job?.history ?? [] }, predictor), done);
+    if (args.json) printJson({ ...(diagnosisData(view) as object), ...(reopened && { reopened: true }) }, io);
+    else {
+      if (reopened) io.print('After the repair something is still amiss: a second fault, and the search is open again.\n');
+      io.print(diagnosisText(view, io.columns));
+    }
+    return 0;
+  },
+};

@@ -1,0 +1,90 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import { keyStretches } from '../circuit/keyStretches.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
+import { sceneText } from '../circuit/scenePhrase.ts';
+import type { Candidate } from '../diagnose/candidates.ts';
+import type { Observable } from '../diagnose/finding.ts';
+import { sceneLine } from './sceneLine.ts';
+
+/** A part as people call it: `E1 (Brake lamp left)`. */
+export function calledBy(id: string, circuit: Circuit): string {
+  const part = circuit.parts.get(id);
+  return part?.name === undefined ? id : `${id} (${part.name})`;
+}
+
+/** What is read, in a few words: `volts from S1.30 to S1.15`, `T1 (Ignition coil) works or not`. */
+export function readingName(observable: Observable, circuit: Circuit): string {
+  switch (observable.of) {
+    case 'load':
+      return `look whether ${calledBy(observable.load, circuit)} works`;
+    case 'engine':
+      return 'see what the engine does';
+    case 'volts':
+      return observable.to === 'ground' ? `volts at ${observable.at}` : `volts from ${observable.at} to ${observable.to}`;
+    case 'amperes':
+      return `current at ${observable.at}`;
+    case 'ohms':
+      return `ohms of ${observable.part} off the vehicle, ${observable.at} to ${observable.to}${turned(observable, circuit)}`;
+    case 'exchange':
+      return `${observable.how === 'replaced' ? 'replace' : 'plug in a known good'} ${calledBy(observable.part, circuit)}`;
+    case 'touch':
+      return `move ${calledBy(observable.part, circuit)} and its plug by hand, watching`;
+  }
+}
+
+/** The scene of a reading as findings write it; a part on the bench has none. */
+export const readingScene = ({ scene, observable }: Candidate, circuit: Circuit): string =>
+  observable.of === 'ohms' ? 'off the vehicle' : sceneText(scene, circuit);
+
+/** Where the leads go, where the key stands, what is switched on: one step a line. */
+export function readingSteps({ scene, observable }: Candidate, circuit: Circuit): readonly string[] {
+  const set = sceneLine(circuit, { ...scene, bridged: [] });
+  const jumper = scene.bridged.map(([a, b]) => `Bridge ${a} and ${b} with a fused jumper lead.`);
+  switch (observable.of) {
+    case 'load':
+      return [...jumper, set, `Look at ${calledBy(observable.load, circuit)}.`];
+    case 'engine':
+      return [set, 'See what the engine does.'];
+    case 'volts': {
+      const black = observable.to === 'ground' ? 'on clean body metal' : `on ${observable.to}`;
+      const tool = observable.instrument === 'meter' ? 'Voltmeter' : 'Filament test lamp';
+      return [
+        `${tool}: red lead on ${observable.at}${whereIs(observable.at, circuit)}, black lead ${black}, plugs left on.`,
+        ...jumper,
+        set,
+      ];
+    }
+    case 'amperes':
+      return [`${observable.instrument === 'clamp' ? 'Clamp round all wires' : 'Ammeter in line'} at ${observable.at}.`, set];
+    case 'ohms':
+      return [
+        `Take ${calledBy(observable.part, circuit)} off the vehicle.`,
+        `Ohmmeter on ${observable.at} and ${observable.to}, leads shorted first and subtracted.`,
+        ...(observable.angle === undefined ? [] : [`Turn the switch itself by hand${turned(observable, circuit)}, without the lock.`]),
+      ];
+    case 'exchange':
+      return [
+        `Plug a known good ${calledBy(observable.part, circuit)} in without fitting it.`,
+        'Try again what failed; then put the old one back.',
+      ];
+    case 'touch':
+      return [
+        'Set up what fails, key and switches as told.',
+        `Move ${calledBy(observable.part, circuit)}, its plug and each wire at it, one at a time.`,
+      ];
+  }
+}
+
+function whereIs(terminal: string, circuit: Circuit): string {
+  const part = circuit.parts.get(terminal.slice(0, terminal.lastIndexOf('.')));
+  if (!part) return '';
+  const where = part.place ?? part.kind.access(part).where;
+  return ` (${part.name ? `${part.name}, ` : ''}${where})`;
+}
+
+function turned({ angle, setting }: Observable & { of: 'ohms' }, circuit: Circuit): string {
+  if (angle === undefined) return setting === undefined ? '' : ` at ${setting}`;
+  const lock = keySwitchOf(circuit);
+  const place = lock && keyStretches(lock.model).find((s) => s.angle === angle);
+  return ` at ${place?.name ?? `${angle}°`}`;
+}
