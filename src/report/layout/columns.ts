@@ -77,7 +77,8 @@ export function columnsFor(
     const [lo, hi] = [gap(top.net), gap(bottom.net)];
     // Straight over one of the items that it feeds, if it can be.
     const heads = columns.length === 0 ? [] : under[bottom.net]!.map((i) => leadColumn.get(i.tops.find((t) => t.net === bottom.net)!)!);
-    let column = [...middleFirst(heads), ...middleFirst(columns)].find((c) => isFree(c, lo, hi, top.net, bottom.net));
+    const fits = (c: Column) => isFree(c, lo, hi, top.net, bottom.net);
+    let column = middleFirst(heads).find(fits) ?? middleFirst(columns).find(fits);
     if (column === undefined) {
       column = fresh();
       columns.splice(columns.length >> 1, 0, column);

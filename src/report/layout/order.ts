@@ -11,7 +11,7 @@ const mostPlacings = 250;
 /** What an exchange of two neighbours must save, in columns of length, and a new order of all under one net, as a share: small gains are not worth a drawing that one part more upsets. */
 const exchange_gain = 0.5;
 /** How many neighbours an item may pass at once. */
-const farthest = 12;
+const farthest = 6;
 const sorting_gain = 0.08;
 
 /**
@@ -46,7 +46,7 @@ export function orderedColumns(nets: Nets, heights: Heights, rows: Rows, items: 
     const list = under[net]!;
     if (items.first.has(list[k]!)) return false;
     const [from, next, end] = [best.spanOf[list[k]!.index]!, best.spanOf[list[k + 1]!.index]!, best.spanOf[list[last]!.index]!];
-    if (from[1] === next[0] && price(shifted(best.count, from[0], next[0], end[1])) >= least - exchange_gain) return false;
+    if (from[1] === next[0] && price(shifted(best.count, from[0], next[0], end[1]), least) >= least - exchange_gain) return false;
     return tryOrder(net, [...list.slice(0, k), ...list.slice(k + 1, last + 1), list[k]!, ...list.slice(last + 1)], exchange_gain);
   };
   /** Puts an item before the earlier ones from `first` on. */
@@ -54,7 +54,7 @@ export function orderedColumns(nets: Nets, heights: Heights, rows: Rows, items: 
     const list = under[net]!;
     if (items.first.has(list[first]!)) return false;
     const [start, before, own] = [best.spanOf[list[first]!.index]!, best.spanOf[list[k - 1]!.index]!, best.spanOf[list[k]!.index]!];
-    if (before[1] === own[0] && price(shifted(best.count, start[0], own[0], own[1])) >= least - exchange_gain) return false;
+    if (before[1] === own[0] && price(shifted(best.count, start[0], own[0], own[1]), least) >= least - exchange_gain) return false;
     return tryOrder(net, [...list.slice(0, first), list[k]!, ...list.slice(first, k), ...list.slice(k + 1)], exchange_gain);
   };
   const wide = heights.order.filter((net) => under[net]!.length > 1);
@@ -82,14 +82,18 @@ const bar_cost = 6;
 
 /**
  * Price of a placing, also with its columns moved: length of all horizontals in columns, and four for each run that
- * one of them crosses, less for one that ends in its gap. Ground bars count like rails.
+ * one of them crosses, less for one that ends in its gap. Ground bars count like rails. Stops counting at `enough`.
  */
-function pricesOf({ endsOf, runs, count }: Columns, items: Items, isBar: readonly boolean[]): (moved?: Int32Array) => number {
+function pricesOf(
+  { endsOf, runs, count }: Columns,
+  items: Items,
+  isBar: readonly boolean[],
+): (moved?: Int32Array, enough?: number) => number {
   const through: Run[][] = Array.from({ length: count }, () => []);
   for (const r of runs) through[r.column.at]!.push(r);
   const place = new Int32Array(count);
   const at = new Int32Array(count);
-  return (moved) => {
+  return (moved, enough = Number.POSITIVE_INFINITY) => {
     for (let c = 0; c < count; c++) {
       place[c] = moved ? moved[c]! : c;
       at[place[c]!] = c;
@@ -105,6 +109,7 @@ function pricesOf({ endsOf, runs, count }: Columns, items: Items, isBar: readonl
         }
     };
     for (let net = 0; net < endsOf.length; net++) {
+      if (cost >= enough) return cost;
       const ends = endsOf[net]!;
       if (ends.length < 2) continue;
       if (isBar[net]) {
