@@ -1,7 +1,7 @@
 import type { Rate } from '../circuit/part.ts';
 import type { State } from '../circuit/scene.ts';
 
-/** Where the slow quantities of every part are going: part -> quantity -> rate. Parts at rest are left out. */
+/** Where the slow quantities of every part are going: part -> quantity -> rate. Those of rate 0 are left out. */
 export type Rates = ReadonlyMap<string, Readonly<Record<string, Rate>>>;
 export type States = ReadonlyMap<string, State>;
 
@@ -38,19 +38,29 @@ export function quantity(state: State | undefined, name: string): number {
   return typeof value === 'number' ? value : 0;
 }
 
-/** One part's state some seconds later. */
+/** One part's state some seconds later; the same state when nothing moves. */
 export function stateAfter(state: State, own: Readonly<Record<string, Rate>>, seconds: number): State {
-  const after: Record<string, number | boolean | string> = { ...state };
-  for (const name in own) after[name] = later(quantity(state, name), own[name]!, seconds);
-  return after;
+  let after: Record<string, number | boolean | string> | undefined;
+  for (const name in own) {
+    const value = quantity(state, name);
+    if (!moves(value, own[name]!)) continue;
+    after ??= { ...state };
+    after[name] = later(value, own[name]!, seconds);
+  }
+  return after ?? state;
 }
 
 /** All states some seconds later, while the rates hold. */
 export function statesAfter(states: States, rates: Rates, seconds: number): States {
-  if (rates.size === 0) return states;
-  const after = new Map(states);
-  for (const [id, own] of rates) after.set(id, stateAfter(states.get(id) ?? {}, own, seconds));
-  return after;
+  let after: Map<string, State> | undefined;
+  for (const [id, own] of rates) {
+    const state = states.get(id) ?? {};
+    const moved = stateAfter(state, own, seconds);
+    if (moved === state) continue;
+    after ??= new Map(states);
+    after.set(id, moved);
+  }
+  return after ?? states;
 }
 
 /** States after a step whose rates changed on the way, and how far the change matters. */
@@ -76,10 +86,9 @@ export function corrected(states: States, ahead: States, first: Rates, last: Rat
     for (const name in { ...own, ...end }) {
       const from = quantity(before, name);
       const [one, other] = [own?.[name] ?? 0, end?.[name] ?? 0];
-      if (one === other) continue;
+      if (!moves(from, one) && !moves(from, other)) continue;
       const [a, b] = [later(from, one, seconds), later(from, other, seconds)];
-      // Both went where they are going: whichever rate, the quantity has arrived.
-      if (Math.abs(a - b) < 1e-12) continue;
+      if (a === b) continue;
       changed ??= { ...ahead.get(id) };
       changed[name] = (a + b) / 2;
       error = Math.max(error, Math.abs(a - b) / 2 / Math.max(1, Math.abs(from)));

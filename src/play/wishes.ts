@@ -4,7 +4,7 @@ import type { Member, Network } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, readingOf } from '../solve/operatingPoint.ts';
 import { memberOf } from '../solve/reading.ts';
 import { remembered } from '../solve/remembered.ts';
-import { moves, quantity, type Rates, type States, sameSwitches, stateAfter } from './slow.ts';
+import { quantity, type Rates, type States, sameSwitches, stateAfter } from './slow.ts';
 
 /** Parts that want another state at an instant: part -> that state. */
 export type Wishes = ReadonlyMap<string, State>;
@@ -37,7 +37,7 @@ export function ratesAt(at: OperatingPoint): Rates {
     const condition = conditionOf(at.network, member, at.scene, at.states);
     const own = ratesOf(part.kind)(part, condition, readingOf(at, part.id));
     for (const name in own)
-      if (moves(quantity(condition.state, name), own[name]!)) {
+      if (own[name] !== 0) {
         found.set(part.id, own);
         break;
       }
