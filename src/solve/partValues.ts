@@ -50,6 +50,12 @@ function numbersOf(elements: readonly Element[]): Values {
   };
 }
 
+/** Whether two are the same numbers; laws count as the same when they are the very same. */
+export function sameValues(a: Values, b: Values): boolean {
+  const same = <T>(one: readonly T[], other: readonly T[]) => one.length === other.length && one.every((item, k) => item === other[k]);
+  return a === b || (same(a.siemens, b.siemens) && same(a.push, b.push) && same(a.laws ?? [], b.laws ?? []));
+}
+
 function sameness(varies: readonly string[]): (a: Condition, b: Condition) => boolean {
   const [key, hand, engine, state] = ['key', 'hand', 'engine', 'state'].map((what) => varies.includes(what));
   return (a, b) =>

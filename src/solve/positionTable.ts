@@ -4,9 +4,10 @@ import type { Part, Verdict } from '../circuit/part.ts';
 import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
 import { engineSeen } from './engine.ts';
 import { type LoadSeen, loadAt, loadsAt, loadsOf } from './loads.ts';
-import { type Network, network, type PartChange, type Setup } from './network.ts';
+import { atRest, type Network, network, type PartChange, type Setup } from './network.ts';
 import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
 import { type Overload, overloads } from './overloads.ts';
+import { sameValues } from './partValues.ts';
 import { currentPaths } from './paths.ts';
 import { remembered } from './remembered.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
@@ -125,7 +126,11 @@ function returnDiffers(position: TablePosition, all: readonly TablePosition[], v
   const loads = loadsOf(healthy.net.circuit.parts.values());
   return (
     straight !== undefined &&
-    vehicles.some(({ vehicle }) => loads.some((l) => vehicle.seen(l.id, straight).verdict !== vehicle.seen(l.id, position).verdict))
+    vehicles.some(
+      ({ vehicle }) =>
+        !vehicle.connectsAlike(straight, position) &&
+        loads.some((l) => vehicle.seen(l.id, straight).verdict !== vehicle.seen(l.id, position).verdict),
+    )
   );
 }
 
@@ -223,6 +228,16 @@ class Vehicle {
 
   private standing(position: TablePosition, needs: Hand): Solved {
     return this.solve(position === noKey ? undefined : position.key, this.hand(needs), 'stopped');
+  }
+
+  /** Whether everything that the key moves connects the same in two positions: then there is nothing to solve twice. */
+  connectsAlike(one: TablePosition, other: TablePosition): boolean {
+    return this.net.members.every((member) => {
+      const { varies = [] } = member.part.kind;
+      if (!varies.includes('key')) return true;
+      const rest = atRest(member.part, this.net.circuit.ambient);
+      return !varies.includes('hand') && sameValues(member.values({ ...rest, key: one.key }), member.values({ ...rest, key: other.key }));
+    });
   }
 
   /** Guide values passed in a position with any of these loads switched on. */
