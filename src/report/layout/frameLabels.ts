@@ -36,12 +36,13 @@ export function frameLabels(
   const value: Line = { text: name?.name ?? name?.kind.title ?? '', role: 'frame', of: part, size: 14, weight: 500 };
   const middle = box.y + box.height / 2;
   const stands = bare.poles.filter((p) => p.part === part && inside(box, [p.x, p.y])).sort((a, b) => b.x - a.x);
+  // Beside the frame, where no hang-tag's ring comes; else between its pieces.
   const spots: Spot[] = [
-    ...stands.flatMap((p): Spot[] => [{ x: p.box.x + p.box.width + 6, y: p.y, side: 'right' }]),
     { x: box.x + box.width + 6, y: middle, side: 'right' },
-    { x: box.x - 6, y: middle, side: 'left' },
     { x: box.x + box.width + 6, y: box.y + 16, side: 'right' },
     { x: box.x + box.width + 6, y: box.y + box.height - 16, side: 'right' },
+    { x: box.x - 6, y: middle, side: 'left' },
+    ...stands.flatMap((p): Spot[] => [{ x: p.box.x + p.box.width + 6, y: p.y, side: 'right' }]),
     { x: box.x, y: box.y - 12, side: 'right' },
   ];
   if (!place([title, value], spots)) placeOr([title], spots);

@@ -11,11 +11,11 @@ export const sheet = {
   right: 40,
   top: 40,
   /** From a row to the first horizontal under it, and from the last to the next row. */
-  air: 15,
+  air: 13,
   /** Between two horizontals. */
   level: 20,
   /** Smallest gap between two rows. */
-  gap: 18,
+  gap: 14,
   /** More of either where a connector stands in a gap: its mark needs a run of its own. */
   mark: 8,
   /** Between two ground bars one over the other: room for sign and name. */
@@ -23,7 +23,7 @@ export const sheet = {
   /** From the lowest ground bar to the edge: sign, name and straps. */
   bottom: 46,
   strap: 16,
-  frame: { side: 26, top: 10, inner: 16, bottom: 20 },
+  frame: { side: 26, top: 9, inner: 15, bottom: 19 },
 } as const;
 
 export type Heights = {

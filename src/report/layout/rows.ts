@@ -112,12 +112,19 @@ function unitRows(units: readonly Unit[], above: readonly ReadonlySet<Unit>[], o
     if (u.pieces.every((p) => p.symbol.role === 'protect')) return keyRow + 1;
     return keyRow + 2;
   };
-  rowsFor(base);
   const underLoad = new Set<Unit>();
   for (const u of order) if ([...above[u.index]!].some((a) => isEnd(a) || underLoad.has(a))) underLoad.add(u);
   let loadRow = keyRow + 2;
   for (const u of units) if (isEnd(u) && !underLoad.has(u)) loadRow = Math.max(loadRow, depth[u.index]!);
-  return rowsFor((u) => (isEnd(u) ? loadRow : base(u)));
+  // A long chain may leave its lines: what stands over it moves up, so that it does not push all loads down.
+  const steps = new Int32Array(units.length);
+  for (const u of [...order].reverse())
+    if (!underLoad.has(u)) for (const a of above[u.index]!) steps[a.index] = Math.max(steps[a.index]!, steps[u.index]! + 1);
+  const line = (u: Unit) => {
+    if (underLoad.has(u)) return base(u);
+    return isEnd(u) ? loadRow : Math.min(base(u), loadRow - steps[u.index]!);
+  };
+  return rowsFor(line);
 }
 
 /** Rows without anything in them are taken out. */
