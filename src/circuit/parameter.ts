@@ -26,6 +26,8 @@ export type Parameter =
       readonly as: 'quantity';
       readonly dimension: Dimension;
       readonly default?: number;
+      /** Taken where a file says `unknown`: a stated guess, where leaving it out means something else. Else it is the default. */
+      readonly unknown?: number;
       readonly required?: true;
       readonly min?: number;
       readonly max?: number;

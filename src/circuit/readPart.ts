@@ -5,6 +5,7 @@ import type { Part, PartKind } from './part.ts';
 import { type PlacedEntry, type PlacedMap, plainData, spanAt, type Tell } from './placed.ts';
 import { type CommonWritten, shapesOf } from './shape.ts';
 import { ticked } from './wires.ts';
+import { unknownWord } from './written.ts';
 
 /** Reads one entry of `parts`. Undefined when it has an error, which was told. */
 export function readPart(entry: PlacedEntry, kinds: ReadonlyMap<string, PartKind>, tell: Tell): Part | undefined {
@@ -48,7 +49,7 @@ export function partFrom(
   const params: Record<string, unknown> = {};
   const given = new Set<string>();
   for (const [name, parameter] of Object.entries(kind.parameters)) {
-    if (written[name] !== undefined) given.add(name);
+    if (written[name] !== undefined && !saysUnknown(node, name)) given.add(name);
     params[name] = written[name] ?? ('default' in parameter ? parameter.default : undefined);
   }
   const { name, place, note, minutes, load, with: needs } = written;
@@ -86,6 +87,12 @@ export function partFrom(
     sound = false;
   }
   return sound ? part : undefined;
+}
+
+/** `length: unknown` stands for a guess, which counts as not given. */
+function saysUnknown(node: PlacedMap, name: string): boolean {
+  const held = node.entries.get(name)?.node;
+  return held?.is === 'text' && held.text === unknownWord;
 }
 
 function kindOf(entry: PlacedEntry, node: PlacedMap, kinds: ReadonlyMap<string, PartKind>, tell: Tell): PartKind | undefined {

@@ -59,7 +59,7 @@ export type CommonWritten = { readonly [K in keyof typeof common]: v.InferOutput
 function parameterSchema(parameter: Parameter): v.GenericSchema {
   switch (parameter.as) {
     case 'quantity':
-      return writtenQuantity(parameter.dimension, { min: parameter.min, max: parameter.max });
+      return writtenQuantity(parameter.dimension, { min: parameter.min, max: parameter.max }, parameter.unknown ?? parameter.default);
     case 'count':
       return writtenCount({ min: parameter.min, max: parameter.max });
     case 'word':

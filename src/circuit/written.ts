@@ -38,11 +38,17 @@ export function writtenText<T>(wanted: string, json: Json, read: (text: string) 
 }
 
 export type Range = { readonly min?: number | undefined; readonly max?: number | undefined };
+/** What a file writes for a quantity that nobody knows. */
+export const unknownWord = 'unknown';
 
-/** A quantity with its unit, held as in Dimension. Range in the held unit, ends included. */
-export function writtenQuantity(dimension: Dimension, range: Range = {}): v.GenericSchema<string, number> {
+/**
+ * A quantity with its unit, held as in Dimension. Range in the held unit, ends included.
+ * @param unknown taken for the word `unknown`; without it the word is no quantity
+ */
+export function writtenQuantity(dimension: Dimension, range: Range = {}, unknown?: number): v.GenericSchema<string, number> {
   const { noun, example } = units[dimension];
   return writtenText(noun, { type: 'string', examples: [example] }, (text) => {
+    if (text === unknownWord && unknown !== undefined) return { ok: true, value: unknown };
     const got = readQuantity(text, dimension);
     if (!got.ok) return { ok: false, code: got.code, what: got.why, mend: got.mend };
     return inRange(text, got.value, { ...usual(dimension), ...known(range) }, (n) => quantityText(n, dimension));

@@ -9,6 +9,8 @@ import type { Problem, Read } from '../circuit/problem.ts';
 export type Io = {
   /** Text of a file, `-` for the standard input. Files over 1 MiB, and what is not text, are problems. */
   readonly readFile: (path: string) => Read<string>;
+  /** A file as it is, for what may be saved in another encoding than UTF-8. The same limit. */
+  readonly readBytes: (path: string) => Read<Uint8Array>;
   /** Writes under a temporary name beside it and renames: a file is there whole or not at all. */
   readonly writeFile: (path: string, text: string) => Read<undefined>;
   /** A line to the standard output. */
@@ -33,6 +35,7 @@ export function nodeIo(): Io {
   const allowed = (env['NO_COLOR'] ?? '') === '' && env['TERM'] !== 'dumb';
   return {
     readFile,
+    readBytes,
     writeFile,
     print: (text) => void stdout.write(`${text}\n`),
     printError: (text) => void stderr.write(`${text}\n`),
@@ -44,6 +47,16 @@ export function nodeIo(): Io {
 }
 
 function readFile(path: string): Read<string> {
+  const bytes = readBytes(path);
+  if (!bytes.ok) return bytes;
+  try {
+    return { ok: true, value: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes.value), problems: [] };
+  } catch (error) {
+    return failed(path, ...readingSaid(path, error));
+  }
+}
+
+function readBytes(path: string): Read<Uint8Array> {
   let handle: number | undefined;
   try {
     handle = path === '-' ? 0 : openSync(path, 'r');
@@ -52,7 +65,7 @@ function readFile(path: string): Read<string> {
     if (stat.isFile() && stat.size > limit_bytes) return tooLarge(path);
     const bytes = upTo(handle, limit_bytes + 1);
     if (bytes.length > limit_bytes) return tooLarge(path);
-    return { ok: true, value: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes), problems: [] };
+    return { ok: true, value: bytes, problems: [] };
   } catch (error) {
     return failed(path, ...readingSaid(path, error));
   } finally {

@@ -10,6 +10,8 @@ export function fakeIo(files: Readonly<Record<string, string>> = {}, more: Parti
   const io: Io = {
     ...real,
     readFile: (path) => (Object.hasOwn(files, path) ? { ok: true, value: files[path]!, problems: [] } : real.readFile(path)),
+    readBytes: (path) =>
+      Object.hasOwn(files, path) ? { ok: true, value: new TextEncoder().encode(files[path]), problems: [] } : real.readBytes(path),
     print: (text) => void out.push(text),
     printError: (text) => void err.push(text),
     columns: 80,

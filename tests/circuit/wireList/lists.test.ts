@@ -1,0 +1,119 @@
+import { describe, expect, test } from 'vitest';
+import { readCircuit } from '../../../src/circuit/readCircuit.ts';
+import { textOfBytes } from '../../../src/circuit/wireList/bytesText.ts';
+import { colourCode } from '../../../src/circuit/wireList/colours.ts';
+import { readWireList } from '../../../src/circuit/wireList/readWireList.ts';
+import { partKinds } from '../../../src/parts/index.ts';
+
+const read = (text: string, byHand = {}) => readWireList(text, 'wires.csv', 'Van', partKinds, byHand);
+const latin1 = (text: string) => Uint8Array.from([...text].map((c) => c.charCodeAt(0)));
+
+describe('lists as workshops write them', () => {
+  // Invented lists; heads as spreadsheets of the three languages have them.
+  const lists = [
+    {
+      name: 'English, comma',
+      text: 'Wire No,From,To,Colour,CSA (mm2),Length (m),Remarks\nW7,S1.15,F3.1,Black/Yellow,1.5,0.9,hot side\n',
+      wire: '{ id: W7, from: S1.15, to: F3.1, area: 1.5 mm², length: 0.9 m, colour: BK/YE, note: hot side }',
+    },
+    {
+      name: 'German, semicolon, decimal comma, pins apart',
+      text: 'Leitungsnr;Von;Klemme von;Nach;Klemme nach;Leitungsfarbe;Querschnitt;Länge [cm];Bemerkung\n7;-S1;15;-F3;1;sw/ge;1,5;90;heiß\n',
+      wire: '{ id: W7, from: S1.15, to: F3.1, area: 1.5 mm², length: 90 cm, colour: BK/YE, note: "heiß" }',
+    },
+    {
+      name: 'French, tab',
+      text: 'Repère\tDépart\tArrivée\tCouleur\tSection (mm²)\tLongueur (m)\tObservation\nW7\tS1:15\tF3:1\tnoir et jaune\t1,5\t0,9\tchaud\n',
+      wire: '{ id: W7, from: S1.15, to: F3.1, area: 1.5 mm², length: 0.9 m, colour: BK/YE, note: chaud }',
+    },
+    {
+      name: 'gauge, a title above, units in the cells',
+      text: 'Harness of the van,,,\n,,,\nfrom,to,gauge,length\nS1 15,F3/1,16,3 ft\n',
+      wire: '{ from: S1.15, to: F3.1, area: 16 AWG, length: 0.9144 m }',
+    },
+    {
+      name: 'the mark of a spreadsheet in the first line',
+      text: 'sep=;\nvon;nach;farbe\nS1.15;F3.1;RDBK\n',
+      wire: '{ from: S1.15, to: F3.1, colour: RD/BK }',
+    },
+  ];
+  test.each(lists)('$name', ({ text, wire }) => {
+    const { yaml, leftOut } = read(text);
+    expect(leftOut).toBe(0);
+    expect(
+      yaml
+        ?.split('\n')
+        .find((l) => l.startsWith('  - '))
+        ?.slice(4),
+    ).toBe(wire.replace('"heiß"', 'heiß'));
+  });
+
+  test('columns named by hand, by head and by number', () => {
+    const text = 'Pin A,x,Pin B\nS1.15,?,F3.1\n';
+    expect(read(text).problems.map((p) => p.code)).toEqual(['column-missing']);
+    expect(read(text, { from: 'Pin A', to: '3' }).yaml).toContain('- { from: S1.15, to: F3.1 }');
+    expect(read('S1.15,F3.1\n', { from: '1', to: '2' }).yaml).toContain('- { from: S1.15, to: F3.1 }');
+  });
+
+  test('a column that nobody knows is told with how many cells it holds', () => {
+    const { problems } = read('from,to,supplier\nS1.15,F3.1,box 4\n');
+    const told = problems.find((p) => p.code === 'column-not-taken');
+    expect(told?.what).toContain('`supplier`');
+    expect([told?.line, told?.column]).toEqual([1, 9]);
+  });
+});
+
+describe('nothing is dropped in silence', () => {
+  const text = 'from,to,area,colour\nS1.15,F3.1,1.5,RD\nS1.15,,1.5,RD\nTotal,,12,\nF3.2,H1.1,thick,puce\nR1.1,R1.1,1,RD\n';
+  const { yaml = '', problems, wires, leftOut } = read(text);
+  test('rows that are no wires are told at their line and kept as comments', () => {
+    expect([wires, leftOut]).toEqual([2, 3]);
+    expect(problems.filter((p) => p.severity === 'error').map((p) => p.line)).toEqual([3, 4, 6]);
+    expect(yaml).toContain('# not taken from the list: Total |  | 12 |');
+  });
+  test('a quantity and a colour that cannot be taken are told at their cell', () => {
+    expect(problems.find((p) => p.code === 'quantity-not-taken')).toMatchObject({ line: 5, column: 11, length: 5 });
+    expect(problems.find((p) => p.code === 'colour-not-known')?.what).toContain('puce');
+  });
+  test('parts that nobody described are boxes or points, and the circuit reads', () => {
+    expect(problems.find((p) => p.code === 'part-is-box' && p.what.includes('`H1`'))?.mend[0]).toContain('`lamp`');
+    expect(readCircuit(yaml, 'x', partKinds).problems.filter((p) => p.severity === 'error')).toEqual([]);
+  });
+  test('of hundreds of equal problems the first are told and the others counted', () => {
+    const many = read(`from,to,area\n${'S1.15,F3.1,thick\n'.repeat(200)}`);
+    expect(many.problems.length).toBeLessThan(80);
+    expect(many.problems.some((p) => p.what.startsWith('140 more'))).toBe(true);
+  });
+});
+
+describe('encodings', () => {
+  test('UTF-8 with and without its mark, Latin-1, UTF-16', () => {
+    const text = 'Länge;ähm’';
+    expect(textOfBytes(new TextEncoder().encode(text))).toEqual({ text, encoding: 'UTF-8' });
+    expect(textOfBytes(new TextEncoder().encode(`\uFEFF${text}`)).text).toBe(text);
+    expect(textOfBytes(Uint8Array.from([...latin1('Länge;ähm'), 0x92]))).toEqual({ text, encoding: 'Latin-1' });
+    const wide = Uint8Array.from([0xff, 0xfe, ...[...text].flatMap((c) => [c.charCodeAt(0) & 255, c.charCodeAt(0) >> 8])]);
+    expect(textOfBytes(wide)).toEqual({ text, encoding: 'UTF-16' });
+    const big = Uint8Array.from([0xfe, 0xff, ...[...text].flatMap((c) => [c.charCodeAt(0) >> 8, c.charCodeAt(0) & 255])]);
+    expect(textOfBytes(big).text).toBe(text);
+  });
+  test('every sign of every plane survives, and bytes that are no UTF-8 do not pass for it', () => {
+    for (const sign of ['\u0000', '\u007f', '\u0080', '\u07ff', '\u0800', '\ud7ff', '\uffff', '\u{10000}', '\u{10ffff}'])
+      expect(textOfBytes(new TextEncoder().encode(sign))).toEqual({ text: sign, encoding: 'UTF-8' });
+    for (const bytes of [[0xc0, 0x80], [0xed, 0xa0, 0x80], [0xf4, 0x90, 0x80, 0x80], [0xe0, 0x9f, 0xbf], [0xff], [0xc3]])
+      expect(textOfBytes(Uint8Array.from(bytes)).encoding).toBe('Latin-1');
+  });
+});
+
+test.each([
+  ['rot/schwarz', 'RD/BK'],
+  ['rtsw', 'RD/BK'],
+  ['red with black stripe', 'RD/BK'],
+  ['rouge-noir', 'RD/BK'],
+  ['rotschwarz', 'RD/BK'],
+  ['GNYE', 'GNYE'],
+  ['grün', 'GN'],
+  ['türkis', 'TQ'],
+  ['B', undefined],
+  ['mauve with spots', undefined],
+])('the colour %s is %s', (written, code) => expect(colourCode(written)).toBe(code));
