@@ -21,10 +21,10 @@ ${more}`);
 }
 
 /** A vehicle with as little in it as an engine needs: battery, alternator with charge lamp, starter, coil, key switch. */
-export function smallVehicle(lamp: string, diode = false): Circuit {
+export function smallVehicle(lamp: string, diode = false, starter = ''): Circuit {
   return bench(
     `G2: { kind: alternator }
-     M1: { kind: starter }
+     M1: { kind: starter${starter} }
      S1: { kind: key-switch, positions: { OFF: { at: 0°, key-out: yes }, ON: { at: 60° }, START: { at: 90°, springs-to: ON } }, contacts: { 30-15: [45°..100°], 30-50: [80°..100°] } }
      H1: { kind: lamp, power: ${lamp} }
      R1: { kind: diode }
