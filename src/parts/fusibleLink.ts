@@ -73,7 +73,7 @@ export const fusibleLink = definePart({
     },
   ],
   poles: ({ params }) => [
-    { id: '', from: '1', to: '2', symbol: 'fuse', label: params.rating === undefined ? `${params.area} mm²` : `${params.rating} A` },
+    { id: '', from: '1', to: '2', symbol: 'link', label: params.rating === undefined ? `${params.area} mm²` : `${params.rating} A` },
   ],
   faults: (part) => [
     {

@@ -27,7 +27,7 @@ export const oilSwitch = definePart({
     const closed = (at.engine === 'running') === (params['closed-when'] === 'pressure');
     return [{ id: '', from: '1', to: '2', ohm: closed ? params.contact : Number.POSITIVE_INFINITY }];
   },
-  poles: () => [{ id: '', from: '1', to: '2', symbol: 'contact' }],
+  poles: () => [{ id: '', from: '1', to: '2', symbol: 'pressure' }],
   faults: (part) => [
     ...contactFaults(
       part.id,

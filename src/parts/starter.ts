@@ -185,7 +185,7 @@ export const starter = definePart({
   loadEnds: () => ['30', '31'],
   poles: ({ params }) => [
     { id: 'contact', from: '30', to: '~45', symbol: 'contact' },
-    { id: 'motor', from: '~45', to: '31', symbol: 'motor' },
+    { id: 'motor', from: '~45', to: '31', symbol: 'starter' },
     { id: 'pull-in', from: '50', to: '~45', symbol: 'coil', label: 'pull-in' },
     { id: 'hold-in', from: '50', to: '31', symbol: 'coil', label: 'hold-in' },
     ...(params.bypass ? [{ id: 'bypass', from: '30', to: '16', symbol: 'contact', label: '16' }] : []),

@@ -7,6 +7,7 @@ export const temperatureSwitch = sensingSwitch({
   about: 'thermal contact of a fan or a warning lamp, closed while hot',
   settings: ['cold', 'hot'],
   closedWhen: 'hot',
+  symbol: 'temperature',
   minutes: 6,
   where: 'at the engine or radiator',
   caution: 'hot engine',

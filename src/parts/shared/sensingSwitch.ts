@@ -12,6 +12,8 @@ export type Sensed = {
   readonly about: string;
   readonly settings: readonly [rest: string, other: string];
   readonly closedWhen: string;
+  /** Its symbol where a plain contact would not say what works it. */
+  readonly symbol?: string;
   /** Minutes to reach it, and where that is. */
   readonly minutes: number;
   readonly where: string;
@@ -54,7 +56,7 @@ export function sensingSwitch(sensed: Sensed): PartKind {
     elements: ({ params }, at) => [
       { id: '', from: '1', to: '2', ohm: at.setting === params['closed-when'] ? params.contact : Number.POSITIVE_INFINITY },
     ],
-    poles: () => [{ id: '', from: '1', to: '2', symbol: 'contact' }],
+    poles: () => [{ id: '', from: '1', to: '2', symbol: sensed.symbol ?? 'contact' }],
     faults: (part) => [
       ...contactFaults(part.id, '', '', 'the contact', part.params.contact, weights, estimate),
       shortToGround(part.id, `${part.id}.1`, 'the switch', 0.2, estimate),

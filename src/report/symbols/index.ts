@@ -1,7 +1,6 @@
 import { battery } from './battery.ts';
 import { blower } from './blower.ts';
 import { breaker } from './breaker.ts';
-import { button } from './button.ts';
 import { buzzer } from './buzzer.ts';
 import { clock } from './clock.ts';
 import { coil } from './coil.ts';
@@ -46,10 +45,8 @@ export const symbols: Readonly<Record<string, PartSymbol>> = {
   battery,
   blower,
   breaker,
-  'break-contact': contact,
   ballast: resistor,
   box: load,
-  button,
   buzzer,
   'circuit-breaker': breaker,
   clock,
@@ -66,7 +63,6 @@ export const symbols: Readonly<Record<string, PartSymbol>> = {
   'ground-point': groundPoint,
   heater,
   horn,
-  'key-contact': contact,
   lamp,
   led,
   link,
