@@ -5,7 +5,7 @@ import { framed } from './frames.ts';
 import { hungBetween } from './hanging.ts';
 import { type Heights, heightsOf } from './heights.ts';
 import { heightsOnSheet, sheet } from './heightsOnSheet.ts';
-import { type Item, itemsOf, type Lead } from './items.ts';
+import { bottomOf, type Item, itemsOf, type Lead, topOf } from './items.ts';
 import { labelled } from './labels.ts';
 import type { GroundBar, Layout, PlacedPole, Track } from './layout.ts';
 import { linksOf } from './links.ts';
@@ -157,10 +157,11 @@ function markedGaps(nets: Nets, heights: Heights, rows: Rows): ReadonlySet<numbe
   const marked = new Set<number>();
   for (const net of nets.nets) {
     if (!net.edges.some((e) => e.isPin) || net.bar) continue;
-    const above = nets.pieces.filter((p) => heights.lower(p) === net.index).map((p) => rows.rowOf[p.index]!);
-    const below = nets.pieces.filter((p) => heights.upper(p) === net.index).map((p) => rows.rowOf[p.index]!);
-    const gap = Math.max(-1, ...above);
-    if (above.length + below.length === 2 && below.includes(gap + 1)) marked.add(gap);
+    const above = nets.pieces.filter((p) => heights.lower(p) === net.index);
+    const below = nets.pieces.filter((p) => heights.upper(p) === net.index);
+    const ends = new Set([...above.map((p) => nets.vertexOf(bottomOf(p, heights))), ...below.map((p) => nets.vertexOf(topOf(p, heights)))]);
+    const gap = Math.max(-1, ...above.map((p) => rows.rowOf[p.index]!));
+    if (ends.size === 2 && below.some((p) => rows.rowOf[p.index] === gap + 1)) marked.add(gap);
   }
   return marked;
 }
