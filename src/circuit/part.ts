@@ -194,6 +194,8 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   readonly load?: boolean;
   /** Terminals where its load current enters and leaves in the healthy circuit (feed and return paths start here); for loads. */
   readonly loadEnds?: (part: Part<P>) => readonly [string, string];
+  /** Loads that a driver sees or hears: what is said of them, after their name (`is dead`, `stays dark`). Absent: it works out of the driver's sight. */
+  readonly driver?: { readonly works: string; readonly weak: string; readonly dead: string };
   /** Elements that are a source of supply for paths: plus terminal and minus terminal. */
   readonly supply?: (part: Part<P>) => readonly [string, string] | undefined;
   readonly ratings?: (part: Part<P>, ambient: number) => readonly Rating[];

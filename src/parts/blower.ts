@@ -22,6 +22,7 @@ export const blower = definePart({
   title: 'blower',
   about: 'heater blower; with `speeds` a resistor pack with one terminal for each speed, and 2',
   letter: 'M',
+  driver: { works: 'blows', weak: 'blows weakly', dead: 'does nothing' },
   load: true,
   parameters: {
     ...motorParameters(10, 'load list of a repair text (secondary): 10 to 14 A at high speed'),

@@ -31,6 +31,7 @@ export const doubleLamp = definePart({
   title: 'lamp with two filaments',
   about: 'two filaments with one return, such as main and dipped beam or stop and tail',
   letter: 'E',
+  driver: { works: 'lights up', weak: 'glows only dimly', dead: 'stays dark' },
   parameters: {
     terminals: {
       as: 'form',

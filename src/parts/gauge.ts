@@ -25,6 +25,7 @@ export const gauge = definePart({
   title: 'gauge',
   about: 'moves once it is fed; in series with its sender, or with `draws` a set of instruments between feed and ground',
   letter: 'P',
+  driver: { works: 'shows something', weak: 'reads low', dead: 'does not move' },
   load: true,
   parameters: {
     resistance: resistance('its resistance', 60, 'estimate: bimetal gauge of 0.1 to 0.2 A'),

@@ -13,6 +13,7 @@ export const lamp = definePart({
   title: 'lamp',
   about: 'a filament lamp; its current follows the 0.55th power of the volts',
   letter: 'E',
+  driver: { works: 'lights up', weak: 'glows only dimly', dead: 'stays dark' },
   load: true,
   parameters: {
     power: { as: 'quantity', dimension: 'power', about: 'rated power', required: true, min: 0.05, max: 1000 },

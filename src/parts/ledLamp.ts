@@ -23,6 +23,7 @@ export const ledLamp = definePart({
   title: 'LED lamp',
   about: 'light-emitting diodes with a resistor: dark below 7 to 8 V, glows on leakage, polarity counts',
   letter: 'E',
+  driver: { works: 'lights up', weak: 'glows only faintly', dead: 'stays dark' },
   load: true,
   parameters: {
     current: current('current at rated volts', 0.15, 'from memory: 0.05 to 0.2 A in the place of a 21 W lamp'),

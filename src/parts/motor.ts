@@ -8,6 +8,7 @@ export const motor = definePart({
   title: 'motor',
   about: 'a direct-current motor; its back-EMF keeps the running current nearly steady, held fast it draws a multiple',
   letter: 'M',
+  driver: { works: 'runs', weak: 'runs slowly', dead: 'does not move' },
   parameters: motorParameters(
     4,
     'wiper, slow, at most 2 A bare and 3 to 7.5 A on wet glass (load lists, secondary); the choice is an estimate',

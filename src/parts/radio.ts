@@ -23,6 +23,7 @@ export const radio = definePart({
   title: 'radio',
   about: '75 switched feed, 30 memory feed, 31 ground; plays with 75, weak without its memory, resets below 7 to 9 V',
   letter: 'A',
+  driver: { works: 'plays', weak: 'plays but has lost its memory', dead: 'is dead' },
   load: true,
   parameters: {
     memory: current(

@@ -31,6 +31,7 @@ export const wiperMotor = definePart({
   title: 'wiper motor',
   about: '53 slow, 53b fast, 53a feed of the park switch, which runs the blades to their rest',
   letter: 'M',
+  driver: { works: 'wipes', weak: 'wipes slowly', dead: 'does not move' },
   load: true,
   parameters: {
     draws: current('current at slow speed, wet glass', 3.5, 'load lists (secondary): 3 to 7.5 A on wet glass, at most 2 A bare'),
