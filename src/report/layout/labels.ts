@@ -52,7 +52,7 @@ export function labelled(circuit: Circuit, nets: Nets, bare: Bare): Pick<Layout,
     const name = part
       ? [part.id, part.name ?? part.place].filter(Boolean).join(' ')
       : (nets.nets.find((n) => n.bar?.id === bar.id)?.bar?.text ?? bar.id);
-    const short = part ? part.id : name;
+    const short = part ? part.id : (name.split(' ').at(-1) ?? name);
     const [x, y] = bar.sign ?? [bar.x1, bar.y + 6];
     const spots: Spot[] = [
       { x: x + 20, y: y + 4, side: 'right' },
