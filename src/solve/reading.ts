@@ -1,7 +1,8 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Reading } from '../circuit/element.ts';
 import type { Condition, Scene } from '../circuit/scene.ts';
-import { atRest, type Member, type Network } from './network.ts';
+import { atRest } from './atRest.ts';
+import type { Member, Network } from './network.ts';
 import type { OperatingPoint, States } from './operatingPoint.ts';
 import { remembered } from './remembered.ts';
 
