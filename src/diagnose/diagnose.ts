@@ -17,6 +17,8 @@ export type DiagnoseOptions = {
   readonly history?: readonly string[];
   /** The user's own factors on prior weights, by suspect phrase without its figure. */
   readonly weights?: Weights;
+  /** Hears the suspects before the next readings are looked for, which takes longer. */
+  readonly onBelief?: (belief: Belief) => void;
 };
 
 export type Diagnosis = {
@@ -66,7 +68,9 @@ export function diagnose(
   options: DiagnoseOptions = {},
   predictor = new Predictor(circuit),
 ): Diagnosis {
-  const { suspects, findings: said, clashes } = belief(circuit, findings, options, predictor);
+  const believed = belief(circuit, findings, options, predictor);
+  options.onBelief?.(believed);
+  const { suspects, findings: said, clashes } = believed;
   const tools = options.tools ?? usualTools;
   const next = nextReadings(predictor, suspects, said, tools);
   const groups = groupsOf(predictor, suspects, said, tools);

@@ -46,6 +46,8 @@ export class ScreenedScene {
   private readonly feeds: Float64Array;
   private readonly laws: readonly Port[];
   private readonly stateful: readonly Stateful[];
+  /** Some relay or solenoid is pulled: it may keep itself fed. */
+  private readonly holds: boolean;
   private graph: ReturnType<typeof cutEdges> | undefined;
 
   /**
@@ -71,6 +73,7 @@ export class ScreenedScene {
     this.feeds = new Float64Array(nodes);
     this.laws = lawsIn(at);
     this.stateful = statefulIn(at, start);
+    this.holds = this.stateful.some((s) => s.differs);
   }
 
   /** The vehicle with these changes in this scene; undefined where the whole solver has to be asked. */
@@ -99,11 +102,17 @@ export class ScreenedScene {
     const edits = this.edits(net, moved, states);
     const { at } = this;
     const same = { siemens: at.siemens, push: at.push, residual: 0, iterations: 0 };
-    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits.cuts), amperes: at.amperes };
+    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits.cuts, at.floats), amperes: at.amperes };
     const volts = this.updated(edits.ports);
-    if (!volts) return undefined;
-    if (this.isSlight(volts)) return { ...same, volts, floats: at.floats, amperes: this.editedAmperes(volts, edits.ports, net) };
-    return { ...same, volts, floats: this.stillFloating(volts), amperes: this.amperes(volts, edits.ports, net) };
+    if (!volts || (this.holds && edits.ports.some((p) => isReplaced(p, volts)))) return undefined;
+    const slight = this.isSlight(volts);
+    const floats = this.floatsAfter(edits.cuts, slight ? at.floats : this.stillFloating(volts));
+    return {
+      ...same,
+      volts,
+      floats,
+      amperes: slight ? this.editedAmperes(volts, edits.ports, net) : this.amperes(volts, edits.ports, net),
+    };
   }
 
   private isSlight(volts: Float64Array): boolean {
@@ -124,10 +133,10 @@ export class ScreenedScene {
   }
 
   /** What open joints without current leave tied to nothing, though nothing else changes. */
-  private floatsAfter(cuts: readonly number[]): Uint8Array {
-    if (cuts.length === 0) return this.at.floats;
+  private floatsAfter(cuts: readonly number[], before: Uint8Array): Uint8Array {
+    if (cuts.length === 0) return before;
     this.graph ??= cutEdges(this.at);
-    const floats = this.at.floats.slice();
+    const floats = before.slice();
     for (const branch of cuts) {
       // Two joints of one loop may cut it together; that is left to the whole solver, once such a vehicle leads.
       for (const node of this.graph.beyond(branch) ?? []) floats[node] = 1;
@@ -248,7 +257,7 @@ export class ScreenedScene {
       const member = net.members[index]!;
       if (stirred < stir_V && member === this.sound.members[index]) continue;
       const { part } = member;
-      if (differs && (stirred > hold_V || member.part !== this.sound.members[index]!.part)) {
+      if (differs && (stirred > hold_V || member !== this.sound.members[index])) {
         start ??= new Map(this.at.states);
         start.set(part.id, began);
       } else if (!wants) {
@@ -272,6 +281,11 @@ export class ScreenedScene {
     this.columns[node] = column;
     return column;
   }
+}
+
+/** An opened branch whose current found another way: it may go through a relay that would never have pulled without the branch. */
+function isReplaced({ from, to, offset, v0, g0, p0, g1, law }: Port, volts: Float64Array): boolean {
+  return !law && g1 < 0.05 * g0 && Math.abs(g0 * v0 + p0) > 0.02 && Math.abs(volts[from]! - volts[to]! + offset) < 0.5;
 }
 
 function currentIn(p: Port, volts: Float64Array): number {

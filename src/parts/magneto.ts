@@ -15,6 +15,9 @@ type Held = { readonly 'killed-by': number };
 const feeler_V = 0.5;
 const feeler_ohm = 1000;
 
+/** Less than this against the feeler is rounding or damp, not a path, A (estimate: 0.5 V through half a megohm). */
+const pushedBack_A = 1e-6;
+
 /** A magneto or a capacitor ignition that makes its own current: it sparks unless its kill lead is grounded. */
 export const magneto = definePart({
   kind: 'magneto',
@@ -34,7 +37,7 @@ export const magneto = definePart({
     const volts = read.across('kill', '31');
     const amperes = read.amperes('kill');
     // Pushed back by the lifted return of other loads, or by a feed: a path all the same.
-    const path_ohm = amperes > 1e-12 ? Math.max(0, volts) / amperes : amperes < -1e-9 ? 0 : Number.POSITIVE_INFINITY;
+    const path_ohm = amperes > 1e-12 ? Math.max(0, volts) / amperes : amperes < -pushedBack_A ? 0 : Number.POSITIVE_INFINITY;
     const verdict = path_ohm <= params['killed-by'] ? 'dead' : path_ohm < 10 * params['killed-by'] ? 'weak' : 'works';
     return { verdict, volts: Math.abs(volts), amperes: Math.abs(amperes) };
   },
