@@ -53,10 +53,26 @@ const words = [
 ];
 
 /**
- * Reads a story: steps joined by commas or new lines, each with the time that follows it:
- * `LOCK, ON 2 s, START 1.5 s, ease to 75° 3 s, release, ON 5 s, LOCK, key out 30 min`, with hand actions between.
+ * Reads a story: what a person does at the vehicle, one step after the other, each with the time for which it is left so.
  *
- * Problems: unknown-step, story-empty, and those of the key places and hand phrases in it; each with its column.
+ *     story = step { ("," | new line) step }    from # to the end of a line is a remark
+ *     step  = act [time]                        time: 300 ms, 2 s, 30 min, 1 h, 3 days, 2 weeks; none: the next step follows at once
+ *     act   = place                             the key turned there, at a hand's 150° a second, through all that lies between
+ *           | "ease" ["to"] place               the same slowly, 15° a second
+ *           | "release"                         let go: a spring takes the key back, a weak one not all the way
+ *           | "key in" | "key out"              the key put in, or turned to where it comes out and taken out
+ *           | "jolt"                            a knock: what comes and goes is drawn anew, a key between two detents falls into the nearer
+ *           | "wait" | "hold" | nothing         time passes
+ *           | hand                              anything that a scene can say, as a command or not, and its undoing
+ *     place = POSITION | ANGLE "°" | "between" POSITION "and" POSITION
+ *     hand  = SWITCH ["at"] SETTING | LOAD "switch" SETTING | "engine" ("running" | "stopped")
+ *           | "unplug" PART | "plug" ["in"] PART | "pull" PART | "put back" PART
+ *           | "bridge" TERMINAL TERMINAL | "unbridge" TERMINAL TERMINAL | "swap" PART
+ *
+ * `LOCK, ON 2 s, START 1.5 s, ease to 75° 3 s, release, ON 5 s, LOCK, key out 30 min`. Whatever moves something draws
+ * anew which of the faults that come and go are there.
+ *
+ * Problems: unknown-step, story-empty, and those of the key places and hand phrases in it; each with its line and column.
  */
 export function readStory(text: string, circuit: Circuit, file: string): Read<readonly Step[]> {
   const problems: Problem[] = [];
