@@ -30,9 +30,9 @@ test('stretches of every line follow each other without gap or overlap, from the
   }
 });
 
-test('only loads on which something happens have a line: the starter, and not the clock that works throughout', () => {
+test('only loads on which something happens have a line: the starter, and not the brake lamps that nobody switches on', () => {
   expect(strip.loads.map((l) => l.id)).toContain('M1');
-  expect(strip.loads.map((l) => l.id)).not.toContain('P3');
+  expect(strip.loads.map((l) => l.id)).not.toContain('E1');
 });
 
 test('scrubbed into START the key is held there and the engine has been cranked; after the release it came back', () => {
