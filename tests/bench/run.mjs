@@ -1,7 +1,7 @@
 /**
  * Measures Detent and prints one row for each promise: `npm run bench`, or `npm run -s bench -- --json`. What is compared is measured in
  * this one run on this one machine, so ratios mean something where seconds do not. `npm run bench -- solver` runs only the rows
- * of bench/rows/solver.mjs. A new set of rows is a file in bench/rows that exports `rows()`; see bench/measure.mjs.
+ * of tests/bench/rows/solver.mjs. A new set of rows is a file in tests/bench/rows that exports `rows()`; see tests/bench/measure.mjs.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';

@@ -1,15 +1,15 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { readCircuit } from '../../dist/cli/circuit/readCircuit.js';
-import { changesOf, faultOf } from '../../dist/cli/faults/fault.js';
-import { faultModes } from '../../dist/cli/faults/faultModes.js';
-import { readFault } from '../../dist/cli/faults/faultPhrase.js';
-import { partKinds } from '../../dist/cli/parts/index.js';
-import { positionTable } from '../../dist/cli/solve/positionTable.js';
+import { readCircuit } from '../../../dist/cli/circuit/readCircuit.js';
+import { changesOf, faultOf } from '../../../dist/cli/faults/fault.js';
+import { faultModes } from '../../../dist/cli/faults/faultModes.js';
+import { readFault } from '../../../dist/cli/faults/faultPhrase.js';
+import { partKinds } from '../../../dist/cli/parts/index.js';
+import { positionTable } from '../../../dist/cli/solve/positionTable.js';
 import { median, milliseconds, row } from '../measure.mjs';
 
-const top = fileURLToPath(new URL('../../', import.meta.url));
+const top = fileURLToPath(new URL('../../../', import.meta.url));
 const van = `${top}circuits/light-van.yaml`;
 const phrase = 'S1.30-15 open at ON';
 

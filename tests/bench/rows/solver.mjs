@@ -1,11 +1,11 @@
 import { createRequire } from 'node:module';
-import { readCircuit } from '../../dist/cli/circuit/readCircuit.js';
-import { partKinds } from '../../dist/cli/parts/index.js';
-import { eliminationPattern } from '../../dist/cli/solve/eliminationPattern.js';
-import { linearNetwork } from '../../dist/cli/solve/linearNetwork.js';
-import { network } from '../../dist/cli/solve/network.js';
-import { operatingPoint } from '../../dist/cli/solve/operatingPoint.js';
-import { RepeatedSolve } from '../../dist/cli/solve/repeatedSolve.js';
+import { readCircuit } from '../../../dist/cli/circuit/readCircuit.js';
+import { partKinds } from '../../../dist/cli/parts/index.js';
+import { eliminationPattern } from '../../../dist/cli/solve/eliminationPattern.js';
+import { linearNetwork } from '../../../dist/cli/solve/linearNetwork.js';
+import { network } from '../../../dist/cli/solve/network.js';
+import { operatingPoint } from '../../../dist/cli/solve/operatingPoint.js';
+import { RepeatedSolve } from '../../../dist/cli/solve/repeatedSolve.js';
 import { growth, median, microCall, milliseconds, row } from '../measure.mjs';
 import { vehicleLike } from '../vehicleLike.mjs';
 

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { readCircuit } from '../../dist/cli/circuit/readCircuit.js';
-import { readFault } from '../../dist/cli/faults/faultPhrase.js';
-import { putOf } from '../../dist/cli/faults/putOf.js';
-import { partKinds } from '../../dist/cli/parts/index.js';
-import { play } from '../../dist/cli/play/play.js';
-import { readStory } from '../../dist/cli/play/story.js';
+import { readCircuit } from '../../../dist/cli/circuit/readCircuit.js';
+import { readFault } from '../../../dist/cli/faults/faultPhrase.js';
+import { putOf } from '../../../dist/cli/faults/putOf.js';
+import { partKinds } from '../../../dist/cli/parts/index.js';
+import { play } from '../../../dist/cli/play/play.js';
+import { readStory } from '../../../dist/cli/play/story.js';
 import { milliseconds, row } from '../measure.mjs';
 
 const busy = (seconds) =>

@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
-import { eliminationPattern } from '../../dist/cli/solve/eliminationPattern.js';
-import { eliminate, nodeVoltages } from '../../dist/cli/solve/starMesh.js';
+import { eliminationPattern } from '../../../dist/cli/solve/eliminationPattern.js';
+import { eliminate, nodeVoltages } from '../../../dist/cli/solve/starMesh.js';
 import { row } from '../measure.mjs';
 
 const require = createRequire(import.meta.url);

@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { readCircuit } from '../../dist/cli/circuit/readCircuit.js';
-import { restScene } from '../../dist/cli/circuit/scenePhrase.js';
-import { partKinds } from '../../dist/cli/parts/index.js';
-import { ribbonsOf } from '../../dist/cli/report/drawn.js';
-import { layoutOf } from '../../dist/cli/report/layout/layoutOf.js';
-import { momentOf } from '../../dist/cli/report/moment.js';
-import { network } from '../../dist/cli/solve/network.js';
+import { readCircuit } from '../../../dist/cli/circuit/readCircuit.js';
+import { restScene } from '../../../dist/cli/circuit/scenePhrase.js';
+import { partKinds } from '../../../dist/cli/parts/index.js';
+import { ribbonsOf } from '../../../dist/cli/report/drawn.js';
+import { layoutOf } from '../../../dist/cli/report/layout/layoutOf.js';
+import { momentOf } from '../../../dist/cli/report/moment.js';
+import { network } from '../../../dist/cli/solve/network.js';
 import { milliseconds, row } from '../measure.mjs';
 
 /** Layout of every circuit of the library, and one move of the key solved and made ready to draw, of the largest. */
