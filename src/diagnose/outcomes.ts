@@ -1,4 +1,4 @@
-import type { Branching } from './bayes.ts';
+import { type Branching, informationBits } from './bayes.ts';
 import type { Candidate } from './candidates.ts';
 import type { Seen } from './finding.ts';
 import { amperesTolerance, voltsTolerance } from './likelihood.ts';
@@ -58,20 +58,17 @@ export function cutOf(sayings: readonly Saying[], mass: Float64Array): Cut {
 }
 
 function bitsOf(order: readonly Saying[], bin: Int32Array, bins: number, mass: Float64Array): number {
-  const joint = new Float64Array(bins * mass.length);
+  const many = mass.length;
+  const joint = new Float64Array(bins * many);
   const probability = new Float64Array(bins);
-  for (const [k, { of, chance }] of order.entries()) {
+  for (let k = 0; k < order.length; k++) {
+    const { of, chance } = order[k]!;
     const share = of.weight * chance;
-    joint[bin[k]! * mass.length + of.suspect]! += share;
+    joint[bin[k]! * many + of.suspect]! += share;
     probability[bin[k]!]! += share;
   }
-  let bits = 0;
-  for (let o = 0; o < bins; o++)
-    for (let s = 0; s < mass.length; s++) {
-      const x = joint[o * mass.length + s]!;
-      if (x > 0) bits += x * Math.log2(x / (probability[o]! * mass[s]!));
-    }
-  return Math.max(0, bits);
+  const outcomes = Array.from(probability, (p, o): Branching => ({ probability: p, shares: joint.subarray(o * many, (o + 1) * many) }));
+  return informationBits(outcomes, mass);
 }
 
 /** The outcomes of a cut, in words. */
