@@ -2,10 +2,11 @@
  * The order in which a network's nodes are eliminated and the places where each step reads and writes, worked out
  * once from the pattern alone. Node 0 is the reference and stays to the end.
  *
- * Step s eliminates node `order[s]`. Its arms are the places `from[s] .. from[s+1]`; arm p leads to node `near[p]` and
- * carries the branches `own[ownFrom[p] .. ownFrom[p+1]]` and what earlier steps left there,
- * `gain[gainFrom[p] .. gainFrom[p+1]]`, places among the pairs. The pairs of a step's arms are `pairFrom[s] ..`, in the order
- * (0,1), (0,2), (1,2), (0,3) … Every arm is read by one step only, so any step can be done again by itself.
+ * Conductances are numbered in one row: those of the branches, then those that each step leaves between pairs of its
+ * neighbours. Step s eliminates node `order[s]`. Its arms are the places `from[s] .. from[s+1]`; arm p leads to node
+ * `near[p]` and has the conductances `made[madeFrom[p] .. madeFrom[p+1]]`. The pairs of a step's arms are the conductances
+ * `pairFrom[s] ..`, in the order (0,1), (0,2), (1,2), (0,3) … Every conductance belongs to one arm and every arm to
+ * one step, so any step can be done again by itself.
  *
  * Every step has an even number of arms, the last of them idle where need be: an arm to the reference that carries no
  * branch. Nearly all steps in wiring have one or two, and taking arms by twos, in one loop over all, is what makes
@@ -20,10 +21,9 @@ export type Pattern = {
   readonly near: Int32Array;
   /** The node whose arms 2q and 2q+1 are. */
   readonly owner: Int32Array;
-  readonly ownFrom: Int32Array;
-  readonly own: Int32Array;
-  readonly gainFrom: Int32Array;
-  readonly gain: Int32Array;
+  readonly madeFrom: Int32Array;
+  readonly made: Int32Array;
+  /** The last entry is the number of all conductances. */
   readonly pairFrom: Int32Array;
   /** Arms of earlier steps that lead to a step's node: `arrive[arriveFrom[s] .. arriveFrom[s+1]]`. */
   readonly arriveFrom: Int32Array;
@@ -68,7 +68,7 @@ export function eliminationPattern(nodes: number, ends: ArrayLike<number>): Patt
   const near: number[] = [];
   const owner: number[] = [];
   const armOfSlot: number[] = [];
-  const pairFrom = [0];
+  const pairFrom = [branchSlot.length];
   const pairSlot: number[] = [];
   for (let k = queue.take(); k !== undefined; k = queue.take()) {
     const first = near.length;
@@ -86,11 +86,10 @@ export function eliminationPattern(nodes: number, ends: ArrayLike<number>): Patt
     while (owner.length * 2 < near.length) owner.push(k);
     order.push(k);
     from.push(near.length);
-    pairFrom.push(pairSlot.length);
+    pairFrom.push(branchSlot.length + pairSlot.length);
   }
   const arm = (slot: number) => (slot < 0 ? -1 : armOfSlot[slot]!);
-  const [ownFrom, own] = grouped(near.length, branchSlot.map(arm));
-  const [gainFrom, gain] = grouped(near.length, pairSlot.map(arm));
+  const [madeFrom, made] = grouped(near.length, branchSlot.concat(pairSlot).map(arm));
   const stepOf = new Int32Array(nodes).fill(-1);
   for (const [s, k] of order.entries()) stepOf[k] = s;
   const branchStep = Int32Array.from(branchSlot, (_, b) => earliest([ends[2 * b]!, ends[2 * b + 1]!], stepOf, branchSlot[b]! < 0));
@@ -106,10 +105,8 @@ export function eliminationPattern(nodes: number, ends: ArrayLike<number>): Patt
     from: Int32Array.from(from),
     near: Int32Array.from(near),
     owner: Int32Array.from(owner),
-    ownFrom,
-    own,
-    gainFrom,
-    gain,
+    madeFrom,
+    made,
     pairFrom: Int32Array.from(pairFrom),
     arriveFrom,
     arrive,

@@ -7,8 +7,8 @@ export type Eliminated = {
   readonly shares: Float64Array;
   /** One over the conductance around each node, Ω; 0 for the reference and the last of an island. */
   readonly ohms: Float64Array;
-  /** Conductance that each pair of arms leaves between its two far ends, S. */
-  readonly pairs: Float64Array;
+  /** Of every branch, then what each pair of arms leaves between its two far ends, S. */
+  readonly siemens: Float64Array;
   /** The steps that were done last, each after those that it depends on: `steps[first] ..` to the end. */
   readonly steps: Int32Array;
   first: number;
@@ -34,13 +34,14 @@ export function eliminate(pattern: Pattern, siemens: ArrayLike<number>): Elimina
     pattern,
     shares: new Float64Array(pattern.near.length),
     ohms: new Float64Array(pattern.nodes),
-    pairs: new Float64Array(pattern.pairFrom[many]!),
+    siemens: new Float64Array(pattern.pairFrom[many]!),
     steps: Int32Array.from({ length: many }, (_, s) => s),
     first: 0,
     due: new Uint8Array(many),
     way: new Int32Array(many),
   };
-  doSteps(done, siemens);
+  done.siemens.set(siemens);
+  doSteps(done);
   return done;
 }
 
@@ -59,8 +60,10 @@ export function eliminateAgain(done: Eliminated, siemens: ArrayLike<number>, cha
   // Each way is collected as far as the first step that an earlier way has, and put in front of it: there it is done in time.
   let front = steps.length;
   for (let c = 0; c < changed.length; c++) {
+    const branch = changed[c]!;
+    done.siemens[branch] = siemens[branch]!;
     let long = 0;
-    for (let s = branchStep[changed[c]!]!; s >= 0 && due[s] === 0; s = next[s]!) {
+    for (let s = branchStep[branch]!; s >= 0 && due[s] === 0; s = next[s]!) {
       due[s] = 1;
       way[long++] = s;
     }
@@ -69,12 +72,12 @@ export function eliminateAgain(done: Eliminated, siemens: ArrayLike<number>, cha
   }
   done.first = front;
   for (let i = front; i < steps.length; i++) due[steps[i]!] = 0;
-  doSteps(done, siemens);
+  doSteps(done);
 }
 
-function doSteps(done: Eliminated, siemens: ArrayLike<number>): void {
-  const { shares, ohms, pairs, steps } = done;
-  const { order, from, ownFrom, own, gainFrom, gain, pairFrom } = done.pattern;
+function doSteps(done: Eliminated): void {
+  const { shares, ohms, siemens, steps } = done;
+  const { order, from, madeFrom, made, pairFrom } = done.pattern;
   for (let t = done.first; t < steps.length; t++) {
     const s = steps[t]!;
     const begin = from[s]!;
@@ -82,8 +85,7 @@ function doSteps(done: Eliminated, siemens: ArrayLike<number>): void {
     let sum = 0;
     for (let p = begin; p < end; p++) {
       let g = 0;
-      for (let b = ownFrom[p]!; b < ownFrom[p + 1]!; b++) g += siemens[own[b]!]!;
-      for (let h = gainFrom[p]!; h < gainFrom[p + 1]!; h++) g += pairs[gain[h]!]!;
+      for (let h = madeFrom[p]!; h < madeFrom[p + 1]!; h++) g += siemens[made[h]!]!;
       shares[p] = g; // the conductance here; its share once the sum is known
       sum += g;
     }
@@ -92,7 +94,7 @@ function doSteps(done: Eliminated, siemens: ArrayLike<number>): void {
     let pair = pairFrom[s]!;
     for (let j = begin; j < end; j++) {
       const g = shares[j]!;
-      for (let i = begin; i < j; i++) pairs[pair++] = shares[i]! * g;
+      for (let i = begin; i < j; i++) siemens[pair++] = shares[i]! * g;
       shares[j] = g * ohm;
     }
   }

@@ -19,7 +19,6 @@ export class Workspace {
   readonly instants = new RememberedInstants();
   /** Straight lines in place of the laws, and those that come next. */
   readonly lines: readonly [Lines, Lines];
-  private readonly siemens: Float64Array;
   private readonly changed: Int32Array;
   private readonly pattern: Pattern;
   private done: Eliminated | undefined;
@@ -32,7 +31,6 @@ export class Workspace {
     this.base = new Float64Array(pattern.nodes);
     const branches = pattern.branchStep.length;
     this.lines = [new Lines(branches), new Lines(branches)];
-    this.siemens = new Float64Array(branches);
     this.changed = new Int32Array(branches);
   }
 
@@ -48,21 +46,17 @@ export class Workspace {
    */
   eliminated(siemens: Float64Array, laws?: readonly LawBranch[]): Eliminated {
     if (!this.done) {
-      this.siemens.set(siemens);
-      this.done = eliminate(this.pattern, this.siemens);
+      this.done = eliminate(this.pattern, siemens);
       return this.done;
     }
+    const before = this.done.siemens;
     let many = 0;
-    if (laws) for (let l = 0; l < laws.length; l++) many = this.take(laws[l]!.branch, siemens, many);
-    else for (let k = 0; k < siemens.length; k++) many = this.take(k, siemens, many);
-    if (many > 0) eliminateAgain(this.done, this.siemens, this.changed.subarray(0, many));
+    const look = (branch: number) => {
+      if (siemens[branch] !== before[branch]) this.changed[many++] = branch;
+    };
+    if (laws) for (let l = 0; l < laws.length; l++) look(laws[l]!.branch);
+    else for (let k = 0; k < siemens.length; k++) look(k);
+    if (many > 0) eliminateAgain(this.done, siemens, this.changed.subarray(0, many));
     return this.done;
-  }
-
-  private take(branch: number, siemens: Float64Array, many: number): number {
-    if (siemens[branch] === this.siemens[branch]) return many;
-    this.siemens[branch] = siemens[branch]!;
-    this.changed[many] = branch;
-    return many + 1;
   }
 }
