@@ -12,13 +12,10 @@ function read(text: string) {
 }
 const said = (change: (text: string) => string) => differences(read(van), read(change(van))).map((d) => d.text);
 
-test.each(readdirSync('circuits').filter((f) => f.endsWith('.yaml')))(
-  '%s does not differ from itself',
-  (file) => {
-    const circuit = read(readFileSync(`circuits/${file}`, 'utf8'));
-    expect(differences(circuit, circuit)).toEqual([]);
-  },
-);
+test.each(readdirSync('circuits').filter((f) => f.endsWith('.yaml')))('%s does not differ from itself', (file) => {
+  const circuit = read(readFileSync(`circuits/${file}`, 'utf8'));
+  expect(differences(circuit, circuit)).toEqual([]);
+});
 
 test('a comment and a blank line are no difference', () => {
   expect(said((t) => `# hello\n\n${t}`)).toEqual([]);
