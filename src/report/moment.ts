@@ -1,12 +1,13 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
-import { engineSeen } from '../solve/engine.ts';
 import { jointAmperes } from '../solve/jointAmperes.ts';
 import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import type { Network } from '../solve/network.ts';
 import { type OperatingPoint, operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import { type Overload, overloads } from '../solve/overloads.ts';
 import { currentPaths, type Way } from '../solve/paths.ts';
+
+export { engineNext } from '../solve/engine.ts';
 
 /** Volts of every terminal (null: tied to nothing) and amperes of every element, at one instant. Plain data. */
 export type Figures = { readonly volts: ReadonlyMap<string, number | null>; readonly amperes: ReadonlyMap<string, number> };
@@ -88,18 +89,6 @@ function supplyVolts(at: OperatingPoint): number {
     most = Math.max(most, Math.abs(plus - minus));
   }
   return most;
-}
-
-/**
- * What the engine does next in a scene: it cranks while the starter turns it, fires when spark and fuel come, runs on
- * while they are there, and stops when either goes. A cranked engine whose spark comes only as the key goes back
- * catches then, from its own swing.
- */
-export function engineNext(net: Network, scene: Scene): Scene['engine'] {
-  const seen = engineSeen(net, scene);
-  if (!seen) return 'stopped';
-  if (seen.alive && (seen.cranks || scene.engine !== 'stopped')) return 'running';
-  return seen.cranks ? 'cranking' : 'stopped';
 }
 
 /** Where the key comes to rest when the hand lets go: a weak spring stops short. The same place where nothing springs. */

@@ -51,6 +51,18 @@ export function engineSeen(net: Network, scene: Scene, solve: SolveScene = solve
 }
 
 /**
+ * What the engine does next in a scene: it cranks while the starter turns it, fires when spark and fuel come, runs on
+ * while they are there, and stops when either goes. A cranked engine whose spark comes only as the key goes back
+ * catches then, from its own swing.
+ */
+export function engineNext(net: Network, scene: Scene): Scene['engine'] {
+  const seen = engineSeen(net, scene);
+  if (!seen) return 'stopped';
+  if (seen.alive && (seen.cranks || scene.engine !== 'stopped')) return 'running';
+  return seen.cranks ? 'cranking' : 'stopped';
+}
+
+/**
  * Whether a turning engine keeps running: everything for spark and fuel is there and nothing stops it. An engine for
  * which nothing electrical is named, a diesel with a pull knob, keeps running in every key position.
  */
