@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import type { FaultMode } from '../circuit/part.ts';
 import { belief, type DiagnoseOptions } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { singleHypotheses } from '../diagnose/hypotheses.ts';
@@ -41,6 +42,10 @@ export function drainFaults(predictor: Predictor): readonly DrainFault[] {
   known.set(predictor, found);
   return found;
 }
+
+/** Fault modes that draw current with the key out, in one grade at least. */
+export const drawingModes = (predictor: Predictor): ReadonlySet<FaultMode> =>
+  new Set(drainFaults(predictor).flatMap((d) => d.faults.map((f) => f.mode)));
 
 /**
  * Who is suspected. With findings by the diagnosis engine over all faults; without any, everything that would draw

@@ -2,6 +2,7 @@ import type { Circuit } from '../circuit/circuit.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { sceneText } from '../circuit/scenePhrase.ts';
 import type { Observable } from '../diagnose/finding.ts';
+import { offVehicle, seenText } from '../diagnose/findingText.ts';
 import type { Prediction } from '../diagnose/predict.ts';
 
 /** What is read where, in the words of a finding with the figure left out. */
@@ -15,7 +16,7 @@ export function readingPhrase({ scene, observable }: { readonly scene: Scene; re
     case 'amperes':
       return `${where}: … mA at ${observable.at}`;
     case 'ohms':
-      return `off the vehicle: ${observable.at} to ${observable.to}`;
+      return `${offVehicle}: ${seenText(observable, { outcome: 'no change' }, circuit).trim()}`;
     default:
       return where;
   }

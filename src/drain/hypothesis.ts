@@ -6,7 +6,7 @@ import type { Suspect } from '../diagnose/suspects.ts';
 import { changesOf, type Fault, worldsOf } from '../faults/fault.ts';
 import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import { type PositionTable, positionTable } from '../solve/positionTable.ts';
-import { drainSuspects } from './drainBelief.ts';
+import { drainSuspects, drawingModes } from './drainBelief.ts';
 import { expectText } from './expected.ts';
 import { keyOff } from './keyOff.ts';
 import { decidingReading, type PlanStep } from './plan.ts';
@@ -72,7 +72,9 @@ export function hypothesisView(
   const suspects = diagnosis?.suspects ?? drainSuspects(circuit, [], {}, predictor);
   const own = suspects.filter((s) => isIn(s, fault));
   const probability = own.reduce((sum, s) => sum + s.probability, 0);
-  const others = suspects.filter((s) => !own.includes(s) && s.probability >= leastRival);
+  const draws = drawingModes(predictor);
+  const fits = (s: Suspect) => s.faults.length === 0 || s.faults.some((f) => draws.has(f.mode));
+  const others = suspects.filter((s) => !own.includes(s) && s.probability >= leastRival && fits(s));
   const verdict = diagnosis ? standing(diagnosis, own, probability) : 'open';
   const rivals = others.slice(0, mostRivals);
   const held = (diagnosis?.findings ?? []).map((f, k) => ({

@@ -1,9 +1,11 @@
+import type { Circuit } from '../circuit/circuit.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import type { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
-import type { Fault } from '../faults/fault.ts';
+import { changesOf, type Fault } from '../faults/fault.ts';
 import { benchReadings, type DrainReading, quietReadings, unplugReadings, type Way } from './drainReadings.ts';
 import { expectText, predictedValue, readingPhrase } from './expected.ts';
+import { keyOff } from './keyOff.ts';
 import { bitsOf, type Share } from './worth.ts';
 
 /** One reading of the plan. */
@@ -28,6 +30,9 @@ export type PlanStep = {
 const mostShares = 160;
 /** Parts that are thought of for unplugging and the bench. */
 const mostParts = 8;
+const mostOnTheWay = 6;
+/** A draw over the designed one by this much is followed, A. */
+const leastMore_A = 0.003;
 /** Under this a reading tells nothing, bits. */
 const leastBits = 0.01;
 /** Minutes that any reading costs besides its own (estimate, as in the search for a cause). */
@@ -48,22 +53,27 @@ export function drainPlan(
 ): readonly PlanStep[] {
   const { circuit } = predictor;
   const shares = sharesOf(suspects);
-  const parts = suspectedParts(suspects, supposed);
+  const parts = suspectedParts(circuit, suspects, supposed);
   const value = (readings: readonly DrainReading[]): readonly PlanStep[] =>
     readings
       .filter((r) => !isRead(r, findings))
       .map((r) => stepOf(predictor, r, supposed, shares, suspects.length))
-      .filter((s) => s.bits >= leastBits || s.way === 'clamp' || (supposed.length > 0 && s.supposed !== s.healthy))
+      .filter((s) => s.bits >= leastBits || s.way === 'clamp' || isTelling(s))
       .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || a.minutes - b.minutes);
   const quiet = value(quietReadings(circuit));
   const rest = [...value(unplugReadings(circuit, parts)), ...value(benchReadings(predictor, parts))];
+  const cable = quiet.filter((s) => s.way === 'clamp');
   const looks = quiet.filter((s) => s.way === 'look').slice(0, 3);
-  const read = quiet.filter((s) => s.way !== 'look');
-  const first = [...looks, ...read]
-    .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || a.minutes - b.minutes)
-    .slice(0, Math.max(4, most - 4));
-  return [...first, ...rest.slice(0, most - first.length)];
+  const read = quiet.filter((s) => s.way !== 'look' && s.way !== 'clamp');
+  const byWorth = [...looks, ...read].sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || a.minutes - b.minutes);
+  // What the hypothesis itself makes read otherwise is never left out.
+  const room = Math.max(4, most - 4);
+  const kept = new Set([...byWorth.filter(isTelling).slice(0, 3), ...byWorth].slice(0, room));
+  const first = [...cable, ...byWorth.filter((s) => kept.has(s))];
+  return [...first, ...rest.slice(0, Math.max(0, most - first.length))];
 }
+
+const isTelling = (s: PlanStep): boolean => s.supposed !== undefined && s.supposed !== s.healthy;
 
 /**
  * The reading that decides whether a hypothesis holds: most bits a minute about yes or no, of all readings.
@@ -78,7 +88,7 @@ export function decidingReading(
 ): PlanStep | undefined {
   const own = suspects.findIndex((s) => s.faults.some((f) => f.mode === fault.mode));
   const shares = evenOdds(sharesOf(suspects), own, fault);
-  const parts = suspectedParts(suspects, [fault]);
+  const parts = suspectedParts(predictor.circuit, suspects, [fault]);
   const all = [...quietReadings(predictor.circuit), ...unplugReadings(predictor.circuit, parts), ...benchReadings(predictor, parts)];
   const steps = all.filter((r) => !isRead(r, findings)).map((r) => stepOf(predictor, r, [fault], shares, 2));
   const telling = steps.filter((s) => s.bits >= leastBits).sort((a, b) => b.bits - a.bits);
@@ -101,14 +111,22 @@ function sharesOf(suspects: readonly Suspect[]): readonly Share[] {
   return kept.map((s) => ({ ...s, mass: s.mass / mass }));
 }
 
-/** Parts that carry most of the suspicion, what is supposed first. */
-function suspectedParts(suspects: readonly Suspect[], supposed: readonly Fault[]): readonly string[] {
-  const weight = new Map<string, number>(supposed.map((f) => [f.part, Number.POSITIVE_INFINITY]));
+/** Parts that carry most of the suspicion, what is supposed first, and the plugs on the way of what it draws. */
+function suspectedParts(circuit: Circuit, suspects: readonly Suspect[], supposed: readonly Fault[]): readonly string[] {
+  const weight = new Map<string, number>();
   for (const s of suspects) for (const f of s.faults) weight.set(f.part, (weight.get(f.part) ?? 0) + s.probability);
-  return [...weight]
-    .sort((a, b) => b[1] - a[1])
-    .slice(0, mostParts)
-    .map(([id]) => id);
+  const ranked = [...weight].sort((a, b) => b[1] - a[1]).map(([id]) => id);
+  const isBare = (id: string) => circuit.parts.get(id)?.kind.isWire !== true;
+  return [...new Set([...supposed.map((f) => f.part), ...plugsOnTheWay(circuit, supposed), ...ranked.filter(isBare).slice(0, mostParts)])];
+}
+
+/** Parts other than wires through which the current passes that is drawn on top of the healthy vehicle's. */
+function plugsOnTheWay(circuit: Circuit, supposed: readonly Fault[]): readonly string[] {
+  if (supposed.length === 0) return [];
+  const owner = (terminal: string) => circuit.parts.get(terminal.slice(0, terminal.lastIndexOf('.')));
+  const more = keyOff(circuit, changesOf(supposed)).draws.filter((d) => d.amperes > d.expected + leastMore_A);
+  const passed = more.slice(0, 2).flatMap((d) => d.feed.flatMap((t) => owner(t) ?? []));
+  return [...new Set(passed.filter((p) => p.kind.shunt === undefined).map((p) => p.id))].slice(0, mostOnTheWay);
 }
 
 function stepOf(

@@ -13,6 +13,7 @@ const loaders: Readonly<Record<string, () => Promise<Command>>> = {
   draw: async () => (await import('./draw.ts')).draw,
   faults: async () => (await import('./faults.ts')).faults,
   diagnose: async () => (await import('./diagnose.ts')).diagnose,
+  drain: async () => (await import('./drain.ts')).drain,
   open: async () => (await import('./open.ts')).open,
   import: async () => (await import('./import.ts')).importList,
   export: async () => (await import('./export.ts')).exportList,
