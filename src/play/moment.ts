@@ -39,6 +39,8 @@ export type Sample = {
   readonly motion: EngineMotion;
   readonly fed: EngineFed;
   readonly loads: readonly LoadSeen[];
+  /** From here to the next sample the round that began then repeats: what changes in it comes and goes. */
+  readonly roundFrom?: number;
   readonly at: OperatingPoint;
 };
 

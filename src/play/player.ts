@@ -9,6 +9,7 @@ import { memberOf } from '../solve/reading.ts';
 import { type EngineFed, type EngineWord, engineAfter, engineEvent, engineStateOf, engineWord, nextEngineEvent } from './engineMotion.ts';
 import type { Corner, Moment, PlayEvent, Put, Sample } from './moment.ts';
 import { draw } from './random.ts';
+import { beatByBeat_s, Rounds } from './rounds.ts';
 import { corrected, quickest, type Rates, sameSwitches, statesAfter } from './slow.ts';
 import { crossing, delayOf, ratesAt, turned, type Wishes, wishesAt, withEngine, withQuantities } from './wishes.ts';
 
@@ -26,6 +27,8 @@ const mostInstants = 20_000;
 
 /** What a play came to a stop over before its story was told. */
 export type Stopped = { readonly parts: readonly string[]; readonly perSecond: number };
+
+const none: ReadonlySet<string> = new Set();
 
 type Solved = { readonly at: OperatingPoint; readonly loads: readonly LoadSeen[]; readonly fed: EngineFed; readonly wishes: Wishes };
 
@@ -55,6 +58,7 @@ export class Player {
   private engineWas: EngineWord;
   /** Longest step to try next; after a change it is not known. */
   private stride: number | undefined;
+  private readonly rounds = new Rounds();
   private touched: number;
   private instants = 0;
   private ratesKnown: { readonly of: Solved; readonly rates: Rates } | undefined;
@@ -107,12 +111,33 @@ export class Player {
   /** Lets time pass with nothing touched. */
   wait(seconds: number): void {
     const end = this.moment.t + seconds;
+    this.rounds.forget();
     for (;;) {
       const now = this.settled();
       if (this.chatters || this.moment.t >= end - 1e-9) return;
+      if (this.leaps(now, end)) continue;
       if (this.instants > mostInstants) this.end('too much happens', [...this.moment.pending.keys()], 0);
       else this.step(now, end);
     }
+  }
+
+  /** Goes over rounds that repeat in one leap, as many as change nothing else. */
+  private leaps(now: Solved, end: number): boolean {
+    const { at, wishes } = now;
+    const { moment } = this;
+    if (moment.recent.at(-1)?.t !== moment.t || moment.t - this.touched < beatByBeat_s) return false;
+    const leap = this.rounds.leapFrom(moment, this.ratesOf(now), end - moment.t);
+    if (!leap || turned(wishes, wishesAt({ ...at, states: leap.states }), moment.states, leap.states, none)) return false;
+    const pending = new Map([...moment.pending].map(([id, { to, due }]) => [id, { to, due: due + leap.seconds }]));
+    const last = this.samples.at(-1);
+    if (last) this.samples[this.samples.length - 1] = { ...last, roundFrom: leap.from };
+    const part = moment.recent.at(-1)!.part;
+    this.say('and so on, round after round', part);
+    this.bound += leap.error;
+    this.moment = { ...moment, t: moment.t + leap.seconds, states: leap.states, pending, recent: [] };
+    this.carried = undefined;
+    this.rounds.forget();
+    return true;
   }
 
   /** Solves the moment as it stands, lets what changes at once change, and notes what is due later. */

@@ -72,7 +72,17 @@ function strips(view: PlayView, columns: number): string {
     ...changing.map((l, k) => row(labels[k]!, strip(l.stretches))),
   ];
   const used = [...new Set([...seen].map((word) => (word === moment ? moment : signs[word]!)))];
-  const legend = used.map((s) => `${s} ${s === moment ? 'for a moment' : [...seen].filter((w) => signs[w] === s).join(', ')}`);
+  const legend = used.map(
+    (s) =>
+      `${s} ${
+        s === moment
+          ? 'for a moment'
+          : [...seen]
+              .filter((w) => signs[w] === s)
+              .map((w) => (w === 'chatters' ? 'comes and goes' : w))
+              .join(', ')
+      }`,
+  );
   const scale = line.toScale ? [] : ['time not to scale: long waits are drawn short'];
   return [...rows, '', ...wrapped(legend.join('   '), columns), ...scale].join('\n');
 }
@@ -90,8 +100,9 @@ function columnWords(stretches: readonly Stretch[], back: (place: number) => num
 }
 
 function sign({ word, whole }: { readonly word: string; readonly whole: boolean }, seen: Set<string>): string {
-  seen.add(whole ? moment : word);
-  return whole ? moment : (signs[word] ?? ' ');
+  const shown = whole && word !== 'chatters' ? moment : word;
+  seen.add(shown);
+  return shown === moment ? moment : (signs[shown] ?? ' ');
 }
 
 function fitted(text: string, width: number): string {

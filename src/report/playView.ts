@@ -68,7 +68,11 @@ export function playView(played: Played, circuit: Circuit, terminals: readonly s
     loads: (samples[0]?.loads ?? []).map(({ id }, k) => ({
       id,
       name: nameOf(circuit, id),
-      stretches: stretchesOf(samples, (s) => s.loads[k]!.verdict, end.t),
+      stretches: stretchesOf(
+        samples,
+        (s) => (s.roundFrom !== undefined && varies(samples, s, k) ? 'chatters' : s.loads[k]!.verdict),
+        end.t,
+      ),
     })),
     events,
     names: Object.fromEntries(events.filter((e) => circuit.parts.has(e.part)).map((e) => [e.part, nameOf(circuit, e.part)])),
@@ -86,6 +90,12 @@ function nameOf(circuit: Circuit, id: string): string {
 function difference(at: OperatingPoint, plus: string, minus: string): number | null {
   const [a, b] = [voltsAt(at, plus), voltsAt(at, minus)];
   return a === undefined || a === null || b === undefined || b === null ? null : a - b;
+}
+
+/** Whether a load's verdict changes in the round that closes with this sample. */
+function varies(samples: readonly Sample[], closing: Sample, load: number): boolean {
+  const round = samples.filter((s) => s.t >= closing.roundFrom! && s.t <= closing.t);
+  return round.some((s) => s.loads[load]!.verdict !== closing.loads[load]!.verdict);
 }
 
 /** Points on a straight run say nothing: only its ends are kept. */
