@@ -10,9 +10,10 @@ type Known = {
   readonly instant: Instant;
 };
 
-/** How many solutions of one pattern are kept, the oldest going first; each is some 30 bytes a branch and node. */
-const mostKnown = 256;
-/** And how many that differ in their laws only: a module awake and asleep. */
+/** What the solutions of one pattern may take, bytes, the oldest going first; and what a branch of one takes, with its share of nodes. */
+const most_bytes = 3e6;
+const branch_bytes = 50;
+/** How many are kept that differ in their laws only: a module awake and asleep. */
 const mostAlike = 8;
 
 /**
@@ -22,6 +23,7 @@ const mostAlike = 8;
  */
 export class RememberedInstants {
   private readonly known = new Map<number, Known[]>();
+  private held = 0;
 
   find(values: BranchValues, offsets: Float64Array): Instant | undefined {
     return this.known.get(digest(values))?.find((known) => isSame(known, values, offsets))?.instant;
@@ -30,8 +32,13 @@ export class RememberedInstants {
   keep(values: BranchValues, offsets: Float64Array, instant: Instant): void {
     const alike = remembered(this.known, digest(values), () => []);
     alike.unshift({ siemens: values.siemens.slice(), push: values.push.slice(), laws: values.laws.slice(), offsets, instant });
+    this.held += alike.length > mostAlike ? 0 : 1;
     if (alike.length > mostAlike) alike.pop();
-    if (this.known.size > mostKnown) this.known.delete(this.known.keys().next().value!);
+    while (this.held * values.siemens.length * branch_bytes > most_bytes && this.known.size > 1) {
+      const [oldest, gone] = this.known.entries().next().value!;
+      this.known.delete(oldest);
+      this.held -= gone.length;
+    }
   }
 }
 
