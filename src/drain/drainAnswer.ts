@@ -1,14 +1,13 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { sceneText } from '../circuit/scenePhrase.ts';
-import { type Diagnosis, diagnose } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { readFinding } from '../diagnose/findingPhrase.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
 import { changesOf, type Fault } from '../faults/fault.ts';
 import { type BatteryTime, batteryTime } from './batteryTime.ts';
-import { drainFaults, drainSuspects, drawingModes } from './drainBelief.ts';
+import { type DrainCase, drainCase, drainFaults, drawingModes } from './drainBelief.ts';
 import { batteryCable } from './drainReadings.ts';
 import { ampereText } from './expected.ts';
 import { type FuseDrop, fuseDrops } from './fuseDrops.ts';
@@ -57,7 +56,7 @@ export type DrainAnswer = {
   readonly read_A: number | undefined;
   readonly stairs: Staircase | undefined;
   readonly hypothesis: HypothesisView | undefined;
-  readonly diagnosis: Diagnosis | undefined;
+  readonly verdict: DrainCase['verdict'];
   readonly suspects: readonly Suspect[];
   /** Those of them that draw current with the key out, and the healthy vehicle. */
   readonly drawing: readonly Suspect[];
@@ -85,10 +84,10 @@ export function drainAnswer(circuit: Circuit, asked: DrainQuestion = {}, predict
   const logged = log && logAnswer(log, stairs, healthy, predictor);
   const told = asked.findings ?? [];
   const findings = logged?.finding && !told.some(isCableReading(circuit)) ? [...told, logged.finding] : told;
-  const diagnosis = findings.length === 0 ? undefined : diagnose(circuit, findings, {}, predictor);
-  const suspects = diagnosis?.suspects ?? drainSuspects(circuit, [], {}, predictor);
+  const stands = drainCase(circuit, findings, {}, predictor);
+  const { suspects } = stands;
   const draws = drawingModes(predictor);
-  const hypothesis = suspect && hypothesisView(circuit, suspect, findings, predictor, diagnosis);
+  const hypothesis = suspect && hypothesisView(circuit, suspect, findings, predictor, stands);
   const supposed = suspect ? [suspect] : faults;
   const reading = findings.find(isCableReading(circuit));
   const read_A = reading && 'value' in reading.seen ? Math.abs(reading.seen.value) : undefined;
@@ -103,7 +102,7 @@ export function drainAnswer(circuit: Circuit, asked: DrainQuestion = {}, predict
     read_A,
     stairs,
     hypothesis,
-    diagnosis,
+    verdict: stands.verdict,
     suspects,
     drawing: suspects.filter((s) => s.faults.length === 0 || s.faults.some((f) => draws.has(f.mode))),
     procedure: procedure(stairs, (stairs?.treads.length ?? 0) > 1 || healthy.amperes > 0.002),

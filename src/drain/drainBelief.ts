@@ -5,6 +5,7 @@ import type { Finding } from '../diagnose/finding.ts';
 import { singleHypotheses } from '../diagnose/hypotheses.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import { type Suspect, suspectsOf } from '../diagnose/suspects.ts';
+import { type CaseVerdict, caseVerdict } from '../diagnose/verdict.ts';
 import type { Fault } from '../faults/fault.ts';
 import { keyOffScene } from './keyOff.ts';
 import { takenAt } from './taken.ts';
@@ -47,20 +48,31 @@ export function drainFaults(predictor: Predictor): readonly DrainFault[] {
 export const drawingModes = (predictor: Predictor): ReadonlySet<FaultMode> =>
   new Set(drainFaults(predictor).flatMap((d) => d.faults.map((f) => f.mode)));
 
+/** Who is suspected, and how the case stands; `verdict` only once something was read. */
+export type DrainCase = {
+  readonly suspects: readonly Suspect[];
+  readonly findings: readonly Finding[];
+  readonly verdict: CaseVerdict | undefined;
+};
+
 /**
  * Who is suspected. With findings by the diagnosis engine over all faults; without any, everything that would draw
  * current with the key out, by its prior, since a drain is what the question is about.
  */
-export function drainSuspects(
+export function drainCase(
   circuit: Circuit,
   findings: readonly Finding[],
   options: DiagnoseOptions = {},
   predictor: Predictor = new Predictor(circuit),
-): readonly Suspect[] {
-  if (findings.length > 0) return belief(circuit, findings, options, predictor).suspects;
+): DrainCase {
+  if (findings.length > 0) {
+    const { suspects, findings: said, clashes } = belief(circuit, findings, options, predictor);
+    // Which reading comes next is the drain's own question: the plan.
+    return { suspects, findings: said, verdict: caseVerdict(suspects, said, clashes, [], []) };
+  }
   const drawing = new Set(drainFaults(predictor).map((d) => d.faults));
   const weighed = singleHypotheses(circuit, options.history, options.weights)
     .filter((h) => drawing.has(h.faults))
     .map((hypothesis) => ({ hypothesis, fits: [], score: Math.log(hypothesis.prior) }));
-  return suspectsOf(weighed, []);
+  return { suspects: suspectsOf(weighed, []), findings, verdict: undefined };
 }

@@ -1,12 +1,11 @@
 import type { Circuit } from '../circuit/circuit.ts';
-import { type Diagnosis, diagnose } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
 import { changesOf, type Fault, worldsOf } from '../faults/fault.ts';
 import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import { type PositionTable, positionTable } from '../solve/positionTable.ts';
-import { drainSuspects, drawingModes } from './drainBelief.ts';
+import { type DrainCase, drainCase, drawingModes } from './drainBelief.ts';
 import { expectText } from './expected.ts';
 import { keyOff } from './keyOff.ts';
 import { decidingReading, type PlanStep } from './plan.ts';
@@ -66,18 +65,17 @@ export function hypothesisView(
   fault: Fault,
   findings: readonly Finding[],
   predictor: Predictor = new Predictor(circuit),
-  known?: Diagnosis,
+  known: DrainCase = drainCase(circuit, findings, {}, predictor),
 ): HypothesisView {
-  const diagnosis = findings.length === 0 ? undefined : (known ?? diagnose(circuit, findings, {}, predictor));
-  const suspects = diagnosis?.suspects ?? drainSuspects(circuit, [], {}, predictor);
+  const { suspects } = known;
   const own = suspects.filter((s) => isIn(s, fault));
   const probability = own.reduce((sum, s) => sum + s.probability, 0);
   const draws = drawingModes(predictor);
   const fits = (s: Suspect) => s.faults.length === 0 || s.faults.some((f) => draws.has(f.mode));
   const others = suspects.filter((s) => !own.includes(s) && s.probability >= leastRival && fits(s));
-  const verdict = diagnosis ? standing(diagnosis, own, probability) : 'open';
+  const verdict = standing(known, own, probability);
   const rivals = others.slice(0, mostRivals);
-  const held = (diagnosis?.findings ?? []).map((f, k) => ({
+  const held = known.findings.map((f, k) => ({
     phrase: f.phrase,
     predicted: [...new Set(predictor.predict([fault], f).map(({ is }) => expectText(is)))].filter((t) => t !== '').join(' or '),
     fits: own.length > 0 && !own[0]!.against.includes(k),
@@ -99,7 +97,8 @@ export function hypothesisView(
 
 const isIn = (s: Suspect, fault: Fault): boolean => s.faults.some((f) => f.mode === fault.mode);
 
-function standing({ verdict, suspects }: Diagnosis, own: readonly Suspect[], probability: number): Standing {
+function standing({ verdict, suspects }: DrainCase, own: readonly Suspect[], probability: number): Standing {
+  if (!verdict) return 'open';
   if (verdict.state === 'proved' && suspects[0] !== undefined && suspects[0] === own[0]) return 'proved';
   const best = (list: readonly Suspect[]) =>
     Math.max(

@@ -85,12 +85,12 @@ function cardText({ card }: DrainView, say: (text: string, indent?: string) => s
   ];
 }
 
-function suspectsText(view: DrainView, { diagnosis, read_A = 0 }: DrainAnswer, columns: number): readonly string[] {
-  if (view.card || !diagnosis || read_A <= view.bar.allowed.amperes) return [];
+function suspectsText(view: DrainView, { verdict, read_A = 0 }: DrainAnswer, columns: number): readonly string[] {
+  if (view.card || !verdict || read_A <= view.bar.allowed.amperes) return [];
   const rows = view.suspects.slice(0, 6).map((s) => [`${Math.round(100 * s.probability)} %`, visible(s.faults), visible(s.text)]);
   return [
     textTable({ head: ['', 'Suspect', 'That is'], rows, right: [0], wraps: [1, 2], keeps: 2 }, columns),
-    wrapped(diagnosis.verdict.text, columns).join('\n'),
+    wrapped(verdict.text, columns).join('\n'),
   ];
 }
 
