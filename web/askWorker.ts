@@ -1,28 +1,53 @@
-import type { Answer, Calls, Name } from './calls.ts';
+import type { Calls } from './calls.ts';
 import SolveWorker from './solveWorker.ts?worker';
 
-export type Asked = { ask: <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>; end: () => void };
+type Table = Readonly<Record<string, { takes: unknown; gives: unknown }>>;
+type Answer = { readonly id: number } & (
+  | { readonly ok: true; readonly gives: unknown; readonly part?: boolean }
+  | { readonly ok: false; readonly message: string }
+);
 
-/** One worker; answers are matched to questions by number. A crash of the worker rejects all that wait. */
-export function askWorker(worker: Worker = new SolveWorker()): Asked {
-  const waiting = new Map<number, { done: (gives: never) => void; fail: (e: Error) => void }>();
+/** Questions to one worker, by the table of its calls. `part` hears what is known before the whole is. */
+export type AskedOf<C extends Table> = {
+  ask: <N extends keyof C>(name: N, takes: C[N]['takes'], part?: (gives: C[N]['gives']) => void) => Promise<C[N]['gives']>;
+  /** Ends the worker; what was asked is rejected. */
+  end: () => void;
+};
+export type Asked = AskedOf<Calls>;
+
+export const askWorker = (): Asked => asking<Calls>(new SolveWorker());
+
+/** Answers are matched to questions by number. A crash of the worker rejects all that wait. */
+export function asking<C extends Table>(worker: Worker): AskedOf<C> {
+  const waiting = new Map<
+    number,
+    { done: (gives: never) => void; fail: (e: Error) => void; part?: ((gives: never) => void) | undefined }
+  >();
   let last = 0;
+  const failAll = (message: string) => {
+    for (const { fail } of waiting.values()) fail(new Error(message));
+    waiting.clear();
+  };
   worker.onmessage = ({ data }: MessageEvent<Answer>) => {
     const asked = waiting.get(data.id);
+    if (data.ok && data.part) {
+      asked?.part?.(data.gives as never);
+      return;
+    }
     waiting.delete(data.id);
     if (data.ok) asked?.done(data.gives as never);
     else asked?.fail(new Error(data.message));
   };
-  worker.onerror = (e) => {
-    for (const { fail } of waiting.values()) fail(new Error(e.message));
-    waiting.clear();
-  };
+  worker.onerror = (e) => failAll(e.message);
   return {
-    ask: (name, takes) =>
+    ask: (name, takes, part) =>
       new Promise((done, fail) => {
-        waiting.set(++last, { done, fail });
+        waiting.set(++last, { done, fail, part });
         worker.postMessage({ id: last, name, takes });
       }),
-    end: () => worker.terminate(),
+    end: () => {
+      worker.terminate();
+      failAll('stopped');
+    },
   };
 }

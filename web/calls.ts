@@ -53,6 +53,8 @@ export type CircuitSeen = {
   readonly hasEngine: boolean;
   readonly rest: Scene;
   readonly layout: Layout;
+  /** Of a circuit with many tracks: those by which it tells its story at first sight. */
+  readonly story?: Layout;
   readonly faults: readonly FaultChoice[];
 };
 

@@ -8,6 +8,13 @@ import { PlayStrip } from './bench/PlayStrip.ts';
 import { PositionTable } from './bench/PositionTable.ts';
 import { PotentialLegend } from './bench/PotentialLegend.ts';
 import { WayDownView } from './bench/WayDownView.ts';
+import { FindingList } from './find/FindingList.ts';
+import { FindView } from './find/FindView.ts';
+import { NextCard } from './find/NextCard.ts';
+import { ProofScale } from './find/ProofScale.ts';
+import { ReadingEntry } from './find/ReadingEntry.ts';
+import { SeenSheet } from './find/SeenSheet.ts';
+import { SuspectList } from './find/SuspectList.ts';
 import { DetentShell } from './shell/DetentShell.ts';
 import { JobsPanel } from './shell/JobsPanel.ts';
 import { KeysSheet } from './shell/KeysSheet.ts';
@@ -27,6 +34,13 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-hand': HandSettings,
   'detent-faults': FaultChooser,
   'detent-legend': PotentialLegend,
+  'detent-find': FindView,
+  'detent-findings': FindingList,
+  'detent-suspects': SuspectList,
+  'detent-next': NextCard,
+  'detent-proof': ProofScale,
+  'detent-seen': SeenSheet,
+  'detent-reading-entry': ReadingEntry,
 };
 
 export function registerElements(): void {

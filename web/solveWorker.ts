@@ -11,12 +11,14 @@ import { partKinds } from '../src/parts/index.ts';
 import { play } from '../src/play/play.ts';
 import { readStory } from '../src/play/story.ts';
 import { keySectors } from '../src/report/keySectors.ts';
+import type { Layout } from '../src/report/layout/layout.ts';
 import { layoutOf } from '../src/report/layout/layoutOf.ts';
 import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
 import { partsAround } from '../src/report/partsAround.ts';
 import { pathWords } from '../src/report/pathWords.ts';
 import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
+import { storyLoads } from '../src/report/storyLoads.ts';
 import { stripOf } from '../src/report/strip.ts';
 import { wayDown } from '../src/report/wayDown.ts';
 import { ammeter, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
@@ -72,7 +74,19 @@ function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[
   });
 }
 
+/** Tracks that fit beside the key column without scrolling. */
+const tracksAtOnce = 14;
+
+/** What the first sight of a large circuit shows; undefined when all of it fits, or when it has no engine. */
+function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
+  if (whole.tracks.length <= tracksAtOnce) return undefined;
+  const loads = storyLoads(circuit);
+  return loads.length === 0 ? undefined : layoutOf(circuit, { only: partsAround(circuit, loads) });
+}
+
 function circuitSeen(circuit: Circuit): CircuitSeen {
+  const layout = layoutOf(circuit);
+  const story = storyOf(circuit, layout);
   const key = keySwitchOf(circuit);
   return {
     title: circuit.title,
@@ -101,7 +115,8 @@ function circuitSeen(circuit: Circuit): CircuitSeen {
     switches: handSettings(circuit),
     hasEngine: circuit.engine !== undefined,
     rest: restScene(circuit),
-    layout: layoutOf(circuit),
+    layout,
+    ...(story && { story }),
     faults: faultsOf(circuit).map(({ fault, part, text }) => ({ phrase: fault, part, text })),
   };
 }

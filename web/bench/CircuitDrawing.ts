@@ -336,9 +336,8 @@ export class CircuitDrawing extends LitElement {
 
   private haloRings() {
     return svg`${this.halos.map(({ part, share }) => {
-      const pole = this.layout.poles.find((p) => p.id === part || p.part === part);
-      if (!pole || share < 0.02) return nothing;
-      return haloRing(pole.x, pole.y, 27, share);
+      const at = haloPlace(this.layout, part);
+      return !at || share < 0.02 ? nothing : haloRing(at.x, at.y, at.r, share);
     })}`;
   }
 
@@ -347,13 +346,38 @@ export class CircuitDrawing extends LitElement {
     if (!meter?.open) return nothing;
     const lead = (name: 'red' | 'black', letter: string, word: string) => {
       const terminal = meter[name];
-      const at = this.dragged?.lead === name ? this.dragged.to : terminal === undefined ? undefined : this.terminals.get(terminal);
+      const at = this.dragged?.lead === name ? this.dragged.to : terminal === undefined ? undefined : this.terminalSpot(terminal);
       if (!at) return nothing;
       const side = at[0] > this.layout.width - 160 ? -1 : 1;
       const [px, py] = [side > 0 ? at[0] + 26 : at[0] - 26 - 112, letter === 'A' ? at[1] - 44 : at[1] + 12];
       return svg`<g class="lead" data-lead=${name}><path d="M${at[0]} ${at[1]}L${side > 0 ? px + 8 : px + 104} ${py + 17}"></path><circle cx=${at[0]} cy=${at[1]} r="5.500"></circle><rect x=${px} y=${py} width="112" height="34" rx="17"></rect><text x=${px + 16} y=${py + 23}><tspan class="letter">${letter}</tspan><tspan dx="8">${word}</tspan></text></g>`;
     };
     return svg`${lead('red', 'A', 'red lead')}${lead('black', 'B', 'black lead')}`;
+  }
+
+  /** A lead on the body goes to the ground sign nearest to the other lead. */
+  private terminalSpot(terminal: string): Point | undefined {
+    if (terminal !== 'ground' && terminal !== 'block') return this.terminals.get(terminal);
+    const other = this.terminals.get((this.meter?.red === terminal ? this.meter.black : this.meter?.red) ?? '');
+    const signs = this.layout.bars.flatMap((b) => (b.sign ? [[b.sign[0], b.y] as Point] : []));
+    return signs.sort((a, b) => Math.abs(a[0] - (other?.[0] ?? 0)) - Math.abs(b[0] - (other?.[0] ?? 0)))[0];
+  }
+
+  /** Brings parts, poles or terminals into view, the first one before all. */
+  bring(ids: readonly string[]): void {
+    const view = this.renderRoot.querySelector('.viewport');
+    const spots = ids.flatMap((id): Point[] => {
+      const at = this.terminals.get(id) ?? haloPlace(this.layout, id);
+      return at === undefined ? [] : 'x' in at ? [[at.x, at.y]] : [at];
+    });
+    const [first] = spots;
+    if (!view || !first) return;
+    const fits = spots.filter(
+      ([x, y]) =>
+        Math.abs(x - first[0]) * this.zoom < view.clientWidth - 320 && Math.abs(y - first[1]) * this.zoom < view.clientHeight - 100,
+    );
+    const middle = (k: 0 | 1) => (Math.min(...fits.map((s) => s[k])) + Math.max(...fits.map((s) => s[k]))) / 2;
+    view.scrollTo({ left: middle(0) * this.zoom - view.clientWidth / 2, top: middle(1) * this.zoom - view.clientHeight / 2 });
   }
 
   private hitAreas() {
@@ -527,6 +551,22 @@ export class CircuitDrawing extends LitElement {
     this.dragged = undefined;
     this.panned = true;
   }
+}
+
+/** Where a suspicion sits: round a symbol, small on a pin, and small on the longest run of a wire. */
+function haloPlace(layout: Layout, id: string): { readonly x: number; readonly y: number; readonly r: number } | undefined {
+  const pole = layout.poles.find((p) => p.id === id) ?? layout.poles.find((p) => p.part === id);
+  if (pole) return { x: pole.x, y: pole.y, r: 27 };
+  const pin = layout.pins.find((p) => p.id === id) ?? layout.pins.find((p) => p.part === id);
+  if (pin) return { x: pin.x, y: pin.y, r: 15 };
+  const runs = layout.wires
+    .filter((w) => w.wires.includes(id))
+    .flatMap(({ points }) => points.slice(1).map((b, k) => [points[k]!, b] as const));
+  const length = ([a, b]: (typeof runs)[number]) => Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const run = runs.sort((a, b) => length(b) - length(a))[0];
+  if (run) return { x: (run[0][0] + run[1][0]) / 2, y: (run[0][1] + run[1][1]) / 2, r: 15 };
+  const bar = layout.bars.find((b) => b.part === id || b.id === id);
+  return bar && { x: bar.sign?.[0] ?? (bar.x1 + bar.x2) / 2, y: bar.y, r: 15 };
 }
 
 /** Disc behind a part, thin full ring, and an arc from 12 o'clock for the share. */

@@ -20,6 +20,8 @@ export type Look = {
   readonly between: boolean;
   /** Only what belongs to the chosen load. */
   readonly only: boolean;
+  /** Every track of a large circuit, not only those that tell its story. */
+  readonly all?: boolean;
   /** The strip chart is open; its engine stands as the story says. */
   readonly playing: boolean;
   /** On a narrow screen: the whole drawing instead of one load's way. */

@@ -21,4 +21,10 @@ export const viewList: readonly ViewEntry[] = [
     short: 'Bench',
     render: (desk) => html`<detent-bench .session=${desk.session} .answers=${desk.answers} .ask=${desk.ask.bind(desk)}></detent-bench>`,
   },
+  {
+    view: 'cause',
+    word: 'Find the cause',
+    short: 'Cause',
+    render: (desk) => html`<detent-find .session=${desk.session} .answers=${desk.answers} .ask=${desk.ask.bind(desk)}></detent-find>`,
+  },
 ];
