@@ -197,27 +197,34 @@ function takenOut(places: Places, ids: readonly string[]): readonly TextEdit[] |
   // Other wires go on without a connector that went.
   for (const { node, index } of all) {
     const via = wiresAt.includes(index) ? undefined : entryOf(node, 'via');
-    if (via) edits.push(...withoutScalars(places, node, 'via', (t) => !isLost(t)));
+    if (via) edits.push(...withoutScalars(places, node, ['via'], (t) => !isLost(t)));
   }
   // Phrases of what must be switched on lose those that named it.
   for (const entry of entriesOf(parts))
     if (isMap(entry.value) && !partIds.has(keyText(entry)))
-      edits.push(...withoutScalars(places, entry.value as YAMLMap, 'with', (t) => [...partIds].every((id) => renamedIn(t, id, '') === t)));
+      edits.push(
+        ...withoutScalars(places, entry.value as YAMLMap, ['with'], (t) => [...partIds].every((id) => renamedIn(t, id, '') === t)),
+      );
   if (engine) {
     const crank = scalars(entryOf(engine, 'crank')?.value).map(textOf);
     const at = entriesOf(root).findIndex((e) => keyText(e) === 'engine');
     if (crank.some((id) => partIds.has(id))) edits.push(...removed(text, root, [at]));
-    else for (const key of ['spark', 'fuel', 'stops', 'drives']) edits.push(...withoutScalars(places, engine, key, (t) => !partIds.has(t)));
+    else edits.push(...withoutScalars(places, engine, ['spark', 'fuel', 'stops', 'drives'], (t) => !partIds.has(t)));
   }
   return disjoint(edits);
 }
 
-/** A list of texts without some of them; a key with nothing left goes, but for the lists that an engine must say. */
-function withoutScalars(places: Places, map: YAMLMap, key: string, keeps: (text: string) => boolean): readonly TextEdit[] {
-  const held = entryOf(map, key)?.value;
-  const nodes = scalars(held);
-  if (nodes.every((n) => keeps(textOf(n)))) return [];
-  const at = nodes.flatMap((n, k) => (keeps(textOf(n)) ? [] : [k]));
-  if (isSeq(held) && at.length < nodes.length) return removed(places.text, held as YAMLSeq, at);
-  return removed(places.text, map, [entriesOf(map).findIndex((e) => keyText(e) === key)]);
+/** Lists of texts without some of them. A key with nothing left goes; those that go together are taken out in one, for their commas. */
+function withoutScalars(places: Places, map: YAMLMap, keys: readonly string[], keeps: (text: string) => boolean): readonly TextEdit[] {
+  const edits: TextEdit[] = [];
+  const gone: number[] = [];
+  for (const [k, entry] of entriesOf(map).entries()) {
+    if (!keys.includes(keyText(entry))) continue;
+    const nodes = scalars(entry.value);
+    const at = nodes.flatMap((n, j) => (keeps(textOf(n)) ? [] : [j]));
+    if (at.length === 0) continue;
+    if (isSeq(entry.value) && at.length < nodes.length) edits.push(...removed(places.text, entry.value as YAMLSeq, at));
+    else gone.push(k);
+  }
+  return [...edits, ...removed(places.text, map, gone)];
 }
