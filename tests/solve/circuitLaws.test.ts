@@ -1,9 +1,12 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { network } from '../../src/solve/network.ts';
 import { amperesThrough, type OperatingPoint, operatingPoint, voltsAt } from '../../src/solve/operatingPoint.ts';
 import { quiet } from './exact/madeCircuit.ts';
 import { built, type Sketch, sketches } from './exact/randomCircuits.ts';
+
+// Hundreds of random circuits: seconds on a busy machine, and no measure of speed.
+vi.setConfig({ testTimeout: 120_000 });
 
 const seed = 20261125;
 const linear = sketches({ points: 20, ohm: { least: 1e-3, most: 1e6 }, supplies: 3, currents: 2, laws: 0 });

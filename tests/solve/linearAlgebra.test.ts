@@ -1,11 +1,14 @@
 import fc from 'fast-check';
 import { Matrix, solve } from 'ml-matrix';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { type LinearNetwork, linearNetwork } from '../../src/solve/linearNetwork.ts';
 import { network } from '../../src/solve/network.ts';
 import { operatingPoint } from '../../src/solve/operatingPoint.ts';
 import { quiet } from './exact/madeCircuit.ts';
 import { built, sketches } from './exact/randomCircuits.ts';
+
+// Hundreds of random circuits: seconds on a busy machine, and no measure of speed.
+vi.setConfig({ testTimeout: 120_000 });
 
 /**
  * Volts of an exported network by modified nodal analysis with a general dense solver: a row for each node, and one

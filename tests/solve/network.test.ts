@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Circuit } from '../../src/circuit/circuit.ts';
 import { filament, steadyDraw } from '../../src/circuit/laws.ts';
 import type { Change, Part } from '../../src/circuit/part.ts';
@@ -8,6 +8,9 @@ import { network, type Setup, SourceLoop } from '../../src/solve/network.ts';
 import { amperesInto, amperesThrough, operatingPoint, voltsAt } from '../../src/solve/operatingPoint.ts';
 import { follows, madeCircuit, madePart, ohms, quiet, source } from './exact/madeCircuit.ts';
 import { built, ohmIn, type Sketch, sketches } from './exact/randomCircuits.ts';
+
+// Hundreds of random circuits: seconds on a busy machine, and no measure of speed.
+vi.setConfig({ testTimeout: 120_000 });
 
 const any = sketches({ points: 12, ohm: { least: 1e-2, most: 1e5 }, supplies: 2, currents: 0, laws: 3 });
 const seed = 20261125;

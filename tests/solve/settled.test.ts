@@ -1,9 +1,12 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Part } from '../../src/circuit/part.ts';
 import { network } from '../../src/solve/network.ts';
 import { operatingPoint } from '../../src/solve/operatingPoint.ts';
 import { madeCircuit, madePart, ohms, quiet, source } from './exact/madeCircuit.ts';
+
+// Hundreds of random circuits: seconds on a busy machine, and no measure of speed.
+vi.setConfig({ testTimeout: 120_000 });
 
 /** A coil of 85 Ω between 1 and 2 that pulls in at 7 V and drops out at 3 V, with a contact between `c` and `d`. */
 function relay(id: string, contact: 'make' | 'break'): Part {

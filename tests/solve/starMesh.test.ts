@@ -1,10 +1,13 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { eliminationPattern } from '../../src/solve/eliminationPattern.ts';
 import { RepeatedSolve } from '../../src/solve/repeatedSolve.ts';
 import { eliminate, eliminateAgain, markFloating, nodeVoltages } from '../../src/solve/starMesh.ts';
 import { type Net, network, wideNetwork } from './exact/randomNetworks.ts';
 import { exactVolts, minus, toDouble } from './exact/rational.ts';
+
+// Hundreds of random circuits: seconds on a busy machine, and no measure of speed.
+vi.setConfig({ testTimeout: 120_000 });
 
 const seed = 20261125;
 const ends = (net: Net) => Int32Array.from(net.branches.flatMap((b) => [b.from, b.to]));
