@@ -29,8 +29,12 @@ export function fuseDropTolerance(volts: number, { ohm, rating_A, spread }: Shun
   return Math.hypot(5e-5, size * (spread + 0.5 * Math.min(1, size / (ohm * rating_A))));
 }
 
-/** Same for amperes: a tenth, and 10 mA of zero drift (estimate after clamp data sheets). */
-export const amperesTolerance = (ampere: number): number => 0.01 + 0.1 * Math.abs(ampere);
+/** A clamp's zero drifts by 10 mA and more (data sheets, secondary); a meter in line is off by its last digits (estimate), A. */
+export const clampDrift_A = 0.01;
+export const meterDrift_A = 0.001;
+
+/** Same for amperes: a tenth, since parts draw beside their nameplates, and the zero of the instrument (estimate). */
+export const amperesTolerance = (ampere: number, drift_A = clampDrift_A): number => drift_A + 0.1 * Math.abs(ampere);
 
 /** Same for ohms: a third, and 0.2 Ω of leads (estimate). */
 export const ohmsTolerance = (ohm: number): number => 0.2 + 0.3 * ohm;
@@ -76,7 +80,7 @@ function ofOne(seen: Seen, is: Prediction): number {
   if (is.of === 'volts')
     return density(seen.value, is.volt ?? 0, is.volt === null ? 0.6 : Math.hypot(voltsTolerance(is.volt, is.wide), is.spread), is.range);
   if (is.of === 'amperes')
-    return density(seen.value, is.ampere, Math.hypot(amperesTolerance(is.ampere), is.spread), Math.max(10, 2 * is.ampere));
+    return density(seen.value, is.ampere, Math.hypot(amperesTolerance(is.ampere, is.drift), is.spread), Math.max(10, 2 * is.ampere));
   return 1;
 }
 

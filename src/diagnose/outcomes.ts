@@ -100,7 +100,7 @@ export function sayingsOf(predictor: Predictor, candidate: Candidate, held: read
 
 const engineLabels = ['fires', 'cranks', 'cranks slowly', 'runs', 'dies', 'still'] as const;
 
-function asSeen(label: string): Seen {
+export function asSeen(label: string): Seen {
   const engine = engineLabels.find((w) => label === `engine ${w}`);
   if (engine) return { engine };
   switch (label) {
@@ -127,7 +127,7 @@ function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
     case 'volts':
       return [{ label: '', at: is.volt ?? 0, width: voltsTolerance(is.volt ?? 0, is.wide), chance: 1 }];
     case 'amperes':
-      return [{ label: '', at: is.ampere, width: amperesTolerance(is.ampere), chance: 1 }];
+      return [{ label: '', at: is.ampere, width: amperesTolerance(is.ampere, is.drift), chance: 1 }];
     case 'ohms':
       return is.ohm > 1e6 ? [word('open')] : [{ label: '', at: is.ohm, width: 0.2 + 0.2 * is.ohm, chance: 1 }];
     case 'outcome': {

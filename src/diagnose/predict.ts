@@ -8,7 +8,7 @@ import { loadAt, loadsAt } from '../solve/loads.ts';
 import { amperesInto, type OperatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import { outcomeChances } from './exchange.ts';
 import type { Finding, Observable } from './finding.ts';
-import type { InWorld } from './likelihood.ts';
+import { clampDrift_A, type InWorld, meterDrift_A } from './likelihood.ts';
 import { type Vehicle, Vehicles } from './vehicles.ts';
 
 /** What one hypothesis says that one observable would be, in one of its worlds. */
@@ -27,7 +27,8 @@ export type Prediction =
       /** Both leads on one fuse, which is then a shunt. */
       readonly shunt?: Shunt;
     }
-  | { readonly of: 'amperes'; readonly ampere: number; readonly spread: number }
+  /** `drift`: how far the instrument's zero may be off, A. */
+  | { readonly of: 'amperes'; readonly ampere: number; readonly spread: number; readonly drift: number }
   | { readonly of: 'ohms'; readonly ohm: number }
   | { readonly of: 'outcome'; readonly chance: Readonly<Partial<Record<'no change' | 'cured' | 'changes', number>>> };
 
@@ -107,8 +108,10 @@ export class Predictor {
           ...(shunt && { shunt }),
         };
       }
-      case 'amperes':
-        return { of: 'amperes', ampere: Math.abs(amperesInto(this.vehicles.answer(vehicle, scene), observable.at)), spread: 0 };
+      case 'amperes': {
+        const ampere = Math.abs(amperesInto(this.vehicles.answer(vehicle, scene), observable.at));
+        return { of: 'amperes', ampere, spread: 0, drift: observable.instrument === 'clamp' ? clampDrift_A : meterDrift_A };
+      }
       case 'ohms': {
         const { part, at, to, angle, setting } = observable;
         const turned = { ...(angle !== undefined && { angle }), ...(setting !== undefined && { setting }) };

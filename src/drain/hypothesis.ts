@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Finding } from '../diagnose/finding.ts';
+import { likelihood } from '../diagnose/likelihood.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
 import { changesOf, type Fault, worldsOf } from '../faults/fault.ts';
@@ -48,6 +49,8 @@ export type HypothesisView = {
 const rejectedUnder = 0.01;
 /** ... and are this much less likely under it than under the best rival. */
 const rejectedOdds = Math.log(20);
+/** A finding that is this much less likely than under the best suspect speaks against it, as in the search for a cause. */
+const contrary = Math.log(0.12);
 /** A further fault costs this in the comparison. */
 const oneMore = Math.log(0.03);
 const mostRivals = 8;
@@ -73,12 +76,13 @@ export function hypothesisView(
   const draws = drawingModes(predictor);
   const fits = (s: Suspect) => s.faults.length === 0 || s.faults.some((f) => draws.has(f.mode));
   const others = suspects.filter((s) => !own.includes(s) && s.probability >= leastRival && fits(s));
-  const verdict = standing(known, own, probability);
+  const exact = known.findings.map((f) => Math.log(likelihood(f.seen, predictor.predict([fault], f))));
+  const verdict = standing(known, own, probability, exact);
   const rivals = others.slice(0, mostRivals);
   const held = known.findings.map((f, k) => ({
     phrase: f.phrase,
     predicted: [...new Set(predictor.predict([fault], f).map(({ is }) => expectText(is)))].filter((t) => t !== '').join(' or '),
-    fits: own.length > 0 && !own[0]!.against.includes(k),
+    fits: Math.max(exact[k]!, ...own.map((s) => s.grades[0]!.weighed.fits[k]!)) - bestFit(suspects, k) > contrary,
   }));
   return {
     fault: fault.phrase,
@@ -97,7 +101,12 @@ export function hypothesisView(
 
 const isIn = (s: Suspect, fault: Fault): boolean => s.faults.some((f) => f.mode === fault.mode);
 
-function standing({ verdict, suspects }: DrainCase, own: readonly Suspect[], probability: number): Standing {
+/** How likely a finding is under the suspect that explains it best, ln. */
+const bestFit = (suspects: readonly Suspect[], k: number): number =>
+  suspects.reduce((most, s) => Math.max(most, s.grades[0]!.weighed.fits[k]!), Number.NEGATIVE_INFINITY);
+
+/** @param exact ln likelihood of each finding under the hypothesis as it was said, with its own figure */
+function standing({ verdict, suspects }: DrainCase, own: readonly Suspect[], probability: number, exact: readonly number[]): Standing {
   if (!verdict) return 'open';
   if (verdict.state === 'proved' && suspects[0] !== undefined && suspects[0] === own[0]) return 'proved';
   const best = (list: readonly Suspect[]) =>
@@ -105,7 +114,11 @@ function standing({ verdict, suspects }: DrainCase, own: readonly Suspect[], pro
       Number.NEGATIVE_INFINITY,
       ...list.map((s) => s.grades[0]!.weighed.fits.reduce((sum, x) => sum + x, 0) + oneMore * Math.max(0, s.faults.length - 1)),
     );
-  return probability < rejectedUnder && best(suspects) - best(own) > rejectedOdds ? 'rejected' : 'open';
+  const its = Math.max(
+    best(own),
+    exact.reduce((sum, x) => sum + x, 0),
+  );
+  return probability < rejectedUnder && best(suspects) - its > rejectedOdds ? 'rejected' : 'open';
 }
 
 function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'> {

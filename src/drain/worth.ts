@@ -66,7 +66,7 @@ function pieceOf(is: Prediction): Omit<Piece, 'weight' | 'state'> {
       return { label: '', at: volts, width: is.shunt ? fuseDropTolerance(volts, is.shunt) : voltsTolerance(volts, is.wide) };
     }
     case 'amperes':
-      return { label: '', at: is.ampere, width: amperesTolerance(is.ampere) };
+      return { label: '', at: is.ampere, width: amperesTolerance(is.ampere, is.drift) };
     case 'ohms':
       return is.ohm > 1e6 ? { label: 'open', at: 0, width: 0 } : { label: '', at: is.ohm, width: ohmsTolerance(is.ohm) };
     default:

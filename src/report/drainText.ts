@@ -25,7 +25,7 @@ export function drainText(answer: DrainAnswer, columns: number): string {
     ...cardText(view, say),
     ...suspectsText(view, answer, columns),
     ...(view.logLines.length > 0 ? [['The log', ...view.logLines.map((l) => say(l, '  '))].join('\n')] : []),
-    planText(view, columns, say),
+    view.after === undefined ? planText(view, columns, say) : say(view.after),
     fusesText(view, columns, say),
   ];
   return blocks.filter((b) => b !== '').join('\n\n');

@@ -30,6 +30,8 @@ export type DrainView = {
   readonly stairs: readonly { readonly since: string; readonly current: string; readonly asleep: string }[];
   readonly procedure: DrainAnswer['procedure'];
   readonly plan: readonly DrainPlanRow[];
+  /** What is left to do once it is proved. */
+  readonly after: string | undefined;
   readonly fuses: readonly FuseRow[];
   /** What the fuse table says when it is read as a whole. */
   readonly fuseNote: string;
@@ -64,6 +66,7 @@ export function drainView(answer: DrainAnswer): DrainView {
       .map((s) => ({ probability: s.probability, faults: s.faults.map((f) => f.phrase).join(' + ') || 'no fault', text: s.text })),
     stairs: (answer.stairs?.treads ?? []).map(stairRow),
     procedure: answer.procedure,
+    after: answer.hypothesis?.verdict === 'proved' ? afterRepair(bar.allowed.amperes) : undefined,
     plan: answer.plan.map(({ reading, healthy, supposed, minutes, cautions }) => ({
       reading,
       expect: supposed === undefined || supposed === healthy ? healthy : `${healthy}, not ${supposed}`,
@@ -89,3 +92,6 @@ export function stairRow({ from_s, amperes, events }: Tread): DrainView['stairs'
   const asleep = [...last].map(([part, word]) => `${part} ${word}`).join(', ');
   return { since: sinceText(from_s), current: ampereText(amperes), asleep };
 }
+
+const afterRepair = (allowed_A: number): string =>
+  `After the repair: the key-off current again, once everything sleeps, under ${ampereText(allowed_A)}; then every key position once. Ask why it failed.`;
