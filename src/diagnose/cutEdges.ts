@@ -8,7 +8,11 @@ import type { OperatingPoint } from '../solve/operatingPoint.ts';
  * Cost: once a scene, linear in branches.
  * Source: R. E. Tarjan, A note on finding the bridges of a graph, Inf. Proc. Letters 2 (1974) 160-161 (from memory).
  */
-export function cutEdges(at: OperatingPoint): { readonly beyond: (branch: number) => readonly number[] | undefined } {
+export function cutEdges(at: OperatingPoint): {
+  readonly beyond: (branch: number) => readonly number[] | undefined;
+  /** Every node that hangs together with this one. */
+  readonly island: (node: number) => readonly number[];
+} {
   const { network: net, siemens, push } = at;
   const many = at.nodeVolts.length;
   const beside: { readonly node: number; readonly branch: number }[][] = Array.from({ length: many }, () => []);
@@ -45,6 +49,11 @@ export function cutEdges(at: OperatingPoint): { readonly beyond: (branch: number
     }
   }
   return {
+    island: (node) => {
+      const met = new Set([node]);
+      for (const n of met) for (const step of beside[n]!) met.add(step.node);
+      return [...met];
+    },
     beyond: (branch) => {
       const stretch = ends.get(branch);
       return stretch && order.slice(stretch[0], stretch[1]);

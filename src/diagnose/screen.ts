@@ -1,8 +1,8 @@
-import type { Scene } from '../circuit/scene.ts';
+import type { Scene, State } from '../circuit/scene.ts';
 import { eliminationPattern, type Pattern } from '../solve/eliminationPattern.ts';
 import type { Instant } from '../solve/instant.ts';
 import { atRest, type Member, type Network } from '../solve/network.ts';
-import { conditionOf, type OperatingPoint, readingOf, type States } from '../solve/operatingPoint.ts';
+import { conditionOf, type OperatingPoint, operatingPoint, readingOf, type States } from '../solve/operatingPoint.ts';
 import { sameState } from '../solve/partValues.ts';
 import { settled } from '../solve/settled.ts';
 import { eliminate, nodeVoltages } from '../solve/starMesh.ts';
@@ -48,13 +48,16 @@ export class ScreenedScene {
   private readonly stateful: readonly Stateful[];
   /** Some relay or solenoid is pulled: it may keep itself fed. */
   private readonly holds: boolean;
+  /** The first instant, before any relay has moved or any alternator is excited. */
+  private readonly beginning: ScreenedScene | undefined;
   private graph: ReturnType<typeof cutEdges> | undefined;
 
   /**
    * @param at     the healthy vehicle in this scene, solved
    * @param start  states in which that solve began; what is missing began as never switched on
+   * @param isBeginning  it holds the first instant, with the states in which it began
    */
-  constructor(at: OperatingPoint, start?: States) {
+  constructor(at: OperatingPoint, start?: States, isBeginning = false) {
     this.at = at;
     this.sound = at.network;
     this.scene = at.scene;
@@ -74,19 +77,22 @@ export class ScreenedScene {
     this.laws = lawsIn(at);
     this.stateful = statefulIn(at, start);
     this.holds = this.stateful.some((s) => s.differs);
+    if (!this.holds || isBeginning) return;
+    this.beginning = new ScreenedScene(operatingPoint(at.network, at.scene, start, false), start, true);
   }
 
   /** The vehicle with these changes in this scene; undefined where the whole solver has to be asked. */
   solved(net: Network, moved: readonly Moved[] = []): OperatingPoint | undefined {
     if (net === this.sound && moved.length === 0) return this.at;
     if (net.nodeOf !== this.sound.nodeOf || this.at.chatters.length > 0) return undefined;
-    const first = this.instant(net, moved, this.at.states);
+    const states = this.statesOf(net);
+    const first = this.instant(net, moved, states);
     if (!first) return undefined;
-    const start = this.newStart(net, first);
-    if (!start) return this.point(net, first, this.at.states);
+    const start = this.newStart(net, first, states);
+    if (!start) return this.point(net, first, states);
     let failed = false;
-    const end = settled(net, this.scene, start, (states) => {
-      const next = failed ? undefined : this.instant(net, moved, states);
+    const end = settled(net, this.scene, start, (wanted) => {
+      const next = failed ? undefined : this.instant(net, moved, wanted);
       failed ||= next === undefined;
       return next ?? first;
     });
@@ -97,21 +103,36 @@ export class ScreenedScene {
     return { ...this.at, network: net, nodeVolts: volts, floats, amperes, states };
   }
 
+  /** The healthy states, but for parts that begin in another one themselves: a flat battery, a blown fuse. */
+  private statesOf(net: Network): States {
+    let states: Map<string, State> | undefined;
+    for (const i of changedMembers(net, this.sound)) {
+      const [part, base] = [net.members[i]!.part, this.sound.members[i]?.part];
+      if (!base || part === base || !part.kind.initial) continue;
+      const began = atRest(part, net.circuit.ambient).state;
+      if (sameState(began, atRest(base, net.circuit.ambient).state)) continue;
+      states ??= new Map(this.at.states);
+      states.set(part.id, began);
+    }
+    return states ?? this.at.states;
+  }
+
   /** The vehicle at one instant, all states given. */
   private instant(net: Network, moved: readonly Moved[], states: States): Instant | undefined {
     const edits = this.edits(net, moved, states);
     const { at } = this;
     const same = { siemens: at.siemens, push: at.push, residual: 0, iterations: 0 };
-    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits.cuts, at.floats), amperes: at.amperes };
+    if (this.holds && edits.ports.some((p) => this.helpedToStart(p)) && !this.startsAlike(net, moved)) return undefined;
+    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits, at.floats), amperes: at.amperes };
     const volts = this.updated(edits.ports);
-    if (!volts || (this.holds && edits.ports.some((p) => isReplaced(p, volts)))) return undefined;
+    if (!volts || (this.holds && edits.ports.some((p) => isReplaced(p, volts)) && !this.startsAlike(net, moved))) return undefined;
     const slight = this.isSlight(volts);
-    const floats = this.floatsAfter(edits.cuts, slight ? at.floats : this.stillFloating(volts));
+    const floats = this.floatsAfter(edits, slight ? at.floats : this.stillFloating(volts));
     return {
       ...same,
       volts,
       floats,
-      amperes: slight ? this.editedAmperes(volts, edits.ports, net) : this.amperes(volts, edits.ports, net),
+      amperes: this.amperes(volts, edits.ports, net, slight),
     };
   }
 
@@ -124,24 +145,39 @@ export class ScreenedScene {
     return true;
   }
 
-  /** Currents where nothing else moved: those of the changed branches are new. */
-  private editedAmperes(volts: Float64Array, edits: readonly Port[], net: Network): Float64Array {
-    const amperes = new Float64Array(net.branches.length);
-    amperes.set(this.at.amperes);
-    for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
-    return amperes;
-  }
-
-  /** What open joints without current leave tied to nothing, though nothing else changes. */
-  private floatsAfter(cuts: readonly number[], before: Uint8Array): Uint8Array {
-    if (cuts.length === 0) return before;
+  /** What open joints without current leave tied to nothing, and what new branches tie to something. */
+  private floatsAfter({ ports, cuts }: Edits, before: Uint8Array): Uint8Array {
+    const ties = ports.filter((p) => p.g1 > 0 && p.g0 === 0 && before[p.from] !== before[p.to]);
+    if (cuts.length === 0 && ties.length === 0) return before;
     this.graph ??= cutEdges(this.at);
     const floats = before.slice();
+    for (const { from, to } of ties) for (const node of this.graph.island(floats[from] === 1 ? from : to)) floats[node] = 0;
     for (const branch of cuts) {
       // Two joints of one loop may cut it together; that is left to the whole solver, once such a vehicle leads.
       for (const node of this.graph.beyond(branch) ?? []) floats[node] = 1;
     }
     return floats;
+  }
+
+  /** An opened branch that carries nothing once all is settled, but did before: an alternator's exciter lamp, a pull-in winding. */
+  private helpedToStart({ branch, g0, v0, p0, g1, law }: Port): boolean {
+    return branch >= 0 && !law && g1 < 0.05 * g0 && Math.abs(g0 * v0 + p0) < 0.02 && Math.abs(this.beginning!.at.amperes[branch]!) > 0.005;
+  }
+
+  /** Every relay that is pulled would be set off at the first instant as in the healthy vehicle. */
+  private startsAlike(net: Network, moved: readonly Moved[]): boolean {
+    const { beginning } = this;
+    const now = beginning?.instant(net, moved, beginning.at.states);
+    if (!beginning || !now) return false;
+    const at = { network: net, nodeVolts: now.volts, floats: now.floats, amperes: now.amperes };
+    return this.stateful.every(({ index, differs }) => {
+      if (!differs) return true;
+      const member = net.members[index]!;
+      const { part } = member;
+      const condition = conditionOf(net, member, this.scene, beginning.at.states);
+      const healthy = part.kind.settle!(part, condition, readingOf(beginning.at, part.id));
+      return sameState(part.kind.settle!(part, condition, readingOf(at, part.id)), healthy);
+    });
   }
 
   /** What hung on nothing and still does: a node that a fault ties to something has moved. */
@@ -230,22 +266,23 @@ export class ScreenedScene {
     return undefined;
   }
 
-  private amperes(volts: Float64Array, edits: readonly Port[], net: Network): Float64Array {
-    const { at } = this;
-    const { pairs, offsets, branches } = net;
+  /** Currents at the new voltages; the healthy current plus what the difference drives, so that small ones keep their digits. */
+  private amperes(volts: Float64Array, edits: readonly Port[], net: Network, slight: boolean): Float64Array {
+    const { siemens, amperes: before, nodeVolts } = this.at;
+    const { pairs, branches } = net;
     const amperes = new Float64Array(branches.length);
-    for (let k = 0; k < at.siemens.length; k++) {
-      const g = at.siemens[k]!;
-      amperes[k] = g === 0 ? at.push[k]! : g * (volts[pairs[2 * k]!]! - volts[pairs[2 * k + 1]!]! + offsets[k]!) + at.push[k]!;
+    for (let k = 0; k < siemens.length; k++) {
+      const [a, b] = [pairs[2 * k]!, pairs[2 * k + 1]!];
+      amperes[k] = before[k]! + siemens[k]! * (volts[a]! - nodeVolts[a]! - (volts[b]! - nodeVolts[b]!));
     }
-    for (const port of this.laws) amperes[port.branch] = currentIn(port, volts);
+    if (!slight) for (const port of this.laws) amperes[port.branch] = currentIn(port, volts);
     for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
     return amperes;
   }
 
   /** States to begin again from, where a relay, fuse or solenoid feels a difference and may not stay as it is; undefined when all stay. */
-  private newStart(net: Network, now: Instant): States | undefined {
-    let start: Map<string, ReturnType<States['get']> & object> | undefined;
+  private newStart(net: Network, now: Instant, states: States): States | undefined {
+    let start: Map<string, State> | undefined;
     let wants = false;
     const before = this.at.nodeVolts;
     const at = { network: net, nodeVolts: now.volts, floats: now.floats, amperes: now.amperes };
@@ -258,14 +295,14 @@ export class ScreenedScene {
       if (stirred < stir_V && member === this.sound.members[index]) continue;
       const { part } = member;
       if (differs && (stirred > hold_V || member !== this.sound.members[index])) {
-        start ??= new Map(this.at.states);
-        start.set(part.id, began);
+        start ??= new Map(states);
+        start.set(part.id, part === this.sound.members[index]!.part ? began : atRest(part, net.circuit.ambient).state);
       } else if (!wants) {
-        const condition = conditionOf(net, member, this.scene, this.at.states);
+        const condition = conditionOf(net, member, this.scene, states);
         wants = !sameState(part.kind.settle!(part, condition, readingOf(at, part.id)), condition.state);
       }
     }
-    return start ?? (wants ? this.at.states : undefined);
+    return start ?? (wants ? states : undefined);
   }
 
   /** Volts of every node for one ampere fed into a node. */
@@ -328,7 +365,7 @@ type Stateful = {
   readonly index: number;
   readonly nodes: readonly number[];
   /** State in which the solve began. */
-  readonly began: NonNullable<ReturnType<States['get']>>;
+  readonly began: State;
   /** Its state is not that one any more. */
   readonly differs: boolean;
 };

@@ -1,0 +1,137 @@
+import { stagesOf, type Tool, usualTools } from './candidates.ts';
+import { type Belief, belief } from './diagnose.ts';
+import type { Finding } from './finding.ts';
+import { findingText } from './findingText.ts';
+import type { Hypothesis } from './hypotheses.ts';
+import { type NextReading, nextReadings } from './nextReading.ts';
+import { asSeen, type Saying, sayingsOf } from './outcomes.ts';
+import type { Predictor } from './predict.ts';
+import { caseVerdict, placeName } from './verdict.ts';
+
+/** How a simulated search went. */
+export type Played = {
+  /** The true fault is the leader, in the leader's place, or told apart from it by nothing that was said. */
+  readonly isolated: boolean;
+  /** The true fault is among the first three suspects or in one of their groups. */
+  readonly amongThree: boolean;
+  readonly state: string;
+  readonly readings: number;
+  readonly minutes: number;
+  readonly findings: readonly Finding[];
+};
+
+export type PlayOptions = {
+  readonly tools?: readonly Tool[];
+  /** Share of readings that are plainly wrong. */
+  readonly slips?: number;
+  /** Readings after which the technician gives up. */
+  readonly most?: number;
+};
+
+/** Spread of a voltmeter reading at the vehicle, share of the value and volts: meter, clip, battery state (estimate). */
+const volts_share = 0.01;
+const volts_least = 0.03;
+/** More than this above the healthy draw empties a battery within weeks, A. */
+const noticed_A = 0.05;
+
+/**
+ * A technician who does what the search proposes, with instruments that are a little off and a slip now and then,
+ * at a vehicle with a known fault in it. For measuring the search, and for nothing else.
+ *
+ * @param truth   what is in the vehicle
+ * @param random  chance in [0, 1), seeded by the caller
+ * @returns undefined when the fault changes nothing that a driver would notice
+ */
+export function played(predictor: Predictor, truth: Hypothesis, random: () => number, options: PlayOptions = {}): Played | undefined {
+  const { tools = usualTools, slips = 0.02, most = 14 } = options;
+  const findings: Finding[] = [...complaint(predictor, truth, random)];
+  if (findings.length === 0) return undefined;
+  let minutes = 0;
+  let readings = 0;
+  for (;;) {
+    const held = belief(predictor.circuit, findings, {}, predictor);
+    const next = readings < most ? nextReadings(predictor, held.suspects, held.findings, tools) : [];
+    const verdict = caseVerdict(held.suspects, held.findings, held.clashes, next, []);
+    const [best] = next;
+    if (best === undefined || verdict.state === 'proved')
+      return { ...judged(held, truth), state: verdict.state, readings, minutes, findings };
+    findings.push(taken(predictor, best, truth, random, slips));
+    readings++;
+    minutes += best.minutes;
+  }
+}
+
+/** The first thing or two that a driver would notice: something that does not do as in the healthy vehicle. */
+function complaint(predictor: Predictor, truth: Hypothesis, random: () => number): readonly Finding[] {
+  const found: Finding[] = [];
+  for (const stage of stagesOf(predictor)) {
+    for (const look of stage.looks) {
+      const saying = (faults: Hypothesis['faults']) => sayingsOf(predictor, look, [{ suspect: 0, mass: 1, faults }]);
+      const [healthy] = saying([]);
+      const now = saying(truth.faults);
+      const changed = now.filter((s) => s.label !== healthy?.label);
+      if (changed.length === 0) continue;
+      const notices = changed.length < now.length && look.observable.of === 'load' && random() < 0.6;
+      const seen = notices ? ({ word: 'comes and goes' } as const) : asSeen(changed[0]!.label);
+      const { scene, observable } = look;
+      found.push({ scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) });
+      if (found.length === 2) return found;
+      break;
+    }
+  }
+  return found.length > 0 ? found : drain(predictor, truth);
+}
+
+/** What a flat battery leads to: the current with the key out, when it is plainly more than it ought to be. */
+function drain(predictor: Predictor, truth: Hypothesis): readonly Finding[] {
+  const [reading] = handsOn(predictor, [], ['clamp']);
+  if (!reading) return [];
+  const { scene, observable } = reading;
+  const amperes = (faults: Hypothesis['faults']) => sayingsOf(predictor, reading, [{ suspect: 0, mass: 1, faults }])[0]?.at ?? 0;
+  const now = amperes(truth.faults);
+  if (now < amperes([]) + noticed_A) return [];
+  const seen = { value: Number(now.toPrecision(3)) };
+  return [{ scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) }];
+}
+
+/** What the technician notes down. */
+function taken(
+  predictor: Predictor,
+  { candidate, outcomes }: NextReading,
+  truth: Hypothesis,
+  random: () => number,
+  slips: number,
+): Finding {
+  const { scene, observable } = candidate;
+  const seen =
+    random() < slips && outcomes.length > 1
+      ? outcomes[Math.floor(random() * outcomes.length)]!.as
+      : read(drawn(sayingsOf(predictor, candidate, [{ suspect: 0, mass: 1, faults: truth.faults }]), random), random);
+  return { scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) };
+}
+
+function drawn(sayings: readonly Saying[], random: () => number): Saying {
+  let left = random() * sayings.reduce((sum, s) => sum + s.of.weight * s.chance, 0);
+  for (const s of sayings) {
+    left -= s.of.weight * s.chance;
+    if (left <= 0) return s;
+  }
+  return sayings.at(-1)!;
+}
+
+function read(saying: Saying, random: () => number): Finding['seen'] {
+  if (saying.label !== '') return asSeen(saying.label);
+  // Sum of three even draws: near enough to a bell.
+  const noise = (random() + random() + random() - 1.5) * 2;
+  const value = saying.at + noise * (volts_least + volts_share * Math.abs(saying.at)) * (saying.width < 0.05 ? 0.2 : 1);
+  return { value: Number(value.toPrecision(4)) };
+}
+
+function judged({ suspects }: Belief, truth: Hypothesis): { isolated: boolean; amongThree: boolean } {
+  const name = (k: number) => suspects[k]!.grades[0]!.weighed.hypothesis.suspect;
+  const fits = (k: number) => suspects[k]!.grades[0]!.weighed.fits.map((x) => x.toFixed(2)).join();
+  const own = suspects.findIndex((_s, k) => name(k) === truth.suspect);
+  if (own < 0) return { isolated: false, amongThree: false };
+  const like = (k: number) => k === own || placeName(suspects[k]!) === placeName(suspects[own]!) || fits(k) === fits(own);
+  return { isolated: like(0), amongThree: [0, 1, 2].some((k) => k < suspects.length && like(k)) };
+}

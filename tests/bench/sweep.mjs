@@ -1,0 +1,99 @@
+/**
+ * Every single fault of every library circuit (or a seeded share of them), and seeded pairs, each searched for by a
+ * simulated technician with a simulated meter.
+ *
+ *   npm run sweep                 all faults of all circuits: hours
+ *   npm run sweep -- 10 20        ten faults a circuit and twenty pairs in all
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+
+const share = Number(process.argv[2] ?? Number.POSITIVE_INFINITY);
+const pairs = Number(process.argv[3] ?? 500);
+const only = process.argv[4]?.split(',');
+const results = await sweep(share, pairs, only, (line) => console.error(line));
+console.log(JSON.stringify(results, null, 2));
+
+export async function sweep(perCircuit, pairCount, only, say = () => {}) {
+  const root = new URL('../../dist/cli/', import.meta.url);
+  const { readCircuit } = await import(new URL('circuit/readCircuit.js', root));
+  const { partKinds } = await import(new URL('parts/index.js', root));
+  const { Predictor } = await import(new URL('diagnose/predict.js', root));
+  const { singleHypotheses, together } = await import(new URL('diagnose/hypotheses.js', root));
+  const { played } = await import(new URL('diagnose/technician.js', root));
+  const { byHand } = await import(new URL('diagnose/byHand.js', root));
+  const { draw } = await import(new URL('play/random.js', root));
+  let state = 1971;
+  const random = () => {
+    const [chance, next] = draw(state);
+    state = next;
+    return chance;
+  };
+  const folder = new URL('../../circuits/', import.meta.url);
+  const names = readdirSync(folder).filter((f) => f.endsWith('.yaml') && (!only || only.includes(f.replace('.yaml', ''))));
+  const single = tally();
+  const pair = tally();
+  const lost = [];
+  for (const name of names) {
+    const circuit = readCircuit(readFileSync(new URL(name, folder), 'utf8'), name, partKinds).value;
+    let predictor = new Predictor(circuit);
+    const all = singleHypotheses(circuit).filter((h) => h.faults.length > 0);
+    const chosen = all.length <= perCircuit ? all : Array.from({ length: perCircuit }, () => all[Math.floor(random() * all.length)]);
+    const own = tally();
+    for (const [k, truth] of chosen.entries()) {
+      if (k % 25 === 24) predictor = new Predictor(circuit);
+      const search = played(predictor, truth, random);
+      own.add(search, byHand(predictor, truth));
+      single.add(search, byHand(predictor, truth));
+      if (search && !search.isolated)
+        lost.push({
+          circuit: name,
+          truth: truth.faults.map((f) => f.phrase),
+          said: search.findings.map((f) => f.phrase),
+          state: search.state,
+        });
+    }
+    const two = Math.round(pairCount / names.length);
+    for (let k = 0; k < two; k++) {
+      const [a, b] = [all[Math.floor(random() * all.length)], all[Math.floor(random() * all.length)]];
+      if (a.faults[0].part === b.faults[0].part) continue;
+      pair.add(played(predictor, together(a, b), random, { most: 18 }));
+    }
+    say(`${name}: ${JSON.stringify(own.said())}`);
+  }
+  return { single: single.said(), pairs: pair.said(), lost };
+}
+
+function tally() {
+  const sum = { asked: 0, unnoticed: 0, isolated: 0, amongThree: 0, proved: 0, readings: 0, minutes: 0, halfSplit: 0, swapFirst: 0 };
+  return {
+    add(search, hand) {
+      sum.asked++;
+      if (!search) {
+        sum.unnoticed++;
+        return;
+      }
+      sum.isolated += search.isolated;
+      sum.amongThree += search.amongThree;
+      sum.proved += search.state === 'proved';
+      sum.readings += search.readings;
+      sum.minutes += search.minutes;
+      sum.halfSplit += hand?.halfSplit ?? 0;
+      sum.swapFirst += hand?.swapFirst ?? 0;
+    },
+    said() {
+      const n = sum.asked - sum.unnoticed || 1;
+      const round = (x) => Math.round(1000 * x) / 1000;
+      return {
+        asked: sum.asked,
+        unnoticed: sum.unnoticed,
+        isolated: round(sum.isolated / n),
+        amongThree: round(sum.amongThree / n),
+        proved: round(sum.proved / n),
+        readings: round(sum.readings / n),
+        minutes: round(sum.minutes / n),
+        minutesHalfSplit: round(sum.halfSplit / n),
+        minutesSwapFirst: round(sum.swapFirst / n),
+      };
+    },
+  };
+}
