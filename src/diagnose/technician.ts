@@ -1,4 +1,4 @@
-import { stagesOf, type Tool, usualTools } from './candidates.ts';
+import { handsOn, stagesOf, type Tool, usualTools } from './candidates.ts';
 import { type Belief, belief } from './diagnose.ts';
 import type { Finding } from './finding.ts';
 import { findingText } from './findingText.ts';
