@@ -66,9 +66,13 @@ export class CauseDesk {
   }
 
   /** A question outside the row: a phrase that was typed. */
-  ask<N extends CauseName>(name: N, takes: CauseCalls[N]['takes']): Promise<CauseCalls[N]['gives']> {
+  ask<N extends CauseName>(
+    name: N,
+    takes: CauseCalls[N]['takes'],
+    part?: (gives: CauseCalls[N]['gives']) => void,
+  ): Promise<CauseCalls[N]['gives']> {
     this.worker ??= this.start();
-    return this.worker.ask(name, takes);
+    return this.worker.ask(name, takes, part);
   }
 
   /** Ends what is under way; a worker cannot be interrupted otherwise. */

@@ -55,6 +55,8 @@ export type CircuitSeen = {
   readonly layout: Layout;
   /** Of a circuit with many tracks: those by which it tells its story at first sight. */
   readonly story?: Layout;
+  /** A fault to begin with: the engine fires and dies on release. */
+  readonly firstFault?: string;
   readonly faults: readonly FaultChoice[];
 };
 

@@ -1,15 +1,34 @@
 import type { Circuit } from '../src/circuit/circuit.ts';
 import { readCircuit } from '../src/circuit/readCircuit.ts';
+import { sceneText } from '../src/circuit/scenePhrase.ts';
 import { afterRepair } from '../src/diagnose/afterRepair.ts';
 import { type Diagnosis, diagnose } from '../src/diagnose/diagnose.ts';
 import { readFinding } from '../src/diagnose/findingPhrase.ts';
 import type { Job } from '../src/diagnose/jobFile.ts';
 import { jobFindings } from '../src/diagnose/jobFindings.ts';
 import { Predictor } from '../src/diagnose/predict.ts';
+import { drainAnswer } from '../src/drain/drainAnswer.ts';
+import { batteryCable } from '../src/drain/drainReadings.ts';
+import { keyOffScene } from '../src/drain/keyOff.ts';
+import { type Log, LogReader } from '../src/drain/log/readLog.ts';
+import { readFault } from '../src/faults/faultPhrase.ts';
 import { partKinds } from '../src/parts/index.ts';
 import { diagnosisView } from '../src/report/diagnosisView.ts';
+import { drainCurve } from '../src/report/drainCurve.ts';
+import { drainView } from '../src/report/drainView.ts';
+import { leading } from '../src/report/drainWords.ts';
 import { seenTable } from '../src/report/seenTable.ts';
-import type { CauseAsking, CauseCalls, CauseName, CircuitText, PhraseRead, SearchSeen } from './causeCalls.ts';
+import type {
+  CauseAsking,
+  CauseCalls,
+  CauseName,
+  CircuitText,
+  DrainAsked,
+  DrainSeen,
+  LogSeen,
+  PhraseRead,
+  SearchSeen,
+} from './causeCalls.ts';
 import type { Notes } from './session/session.ts';
 
 /** The circuit in use; what was worked out about it stays until another comes. */
@@ -52,8 +71,58 @@ function jobOf(notes: Notes, circuit: Circuit): Job {
   };
 }
 
+/** The log that was read last. */
+let logHeld: { readonly name: string; readonly log: Log } | undefined;
+
+async function readLog({ name, file }: CauseCalls['log']['takes'], part: (gives: LogSeen) => void): Promise<LogSeen> {
+  const reader = new LogReader(name);
+  const pieces = file.stream().pipeThrough(new TextDecoderStream()).getReader();
+  let said = performance.now();
+  for (let piece = await pieces.read(); !piece.done; piece = await pieces.read()) {
+    reader.push(piece.value);
+    if (performance.now() - said < 200) continue;
+    said = performance.now();
+    part({ rows: reader.rows, done: false, problems: [] });
+  }
+  const read = reader.end();
+  logHeld = read.ok ? { name, log: read.value } : undefined;
+  return { rows: reader.rows, done: true, problems: read.ok ? read.value.warnings : read.problems };
+}
+
+function drainSeen({ circuit: choice, findings: told, suspect: thought, ambient, curve, log }: DrainAsked): DrainSeen {
+  const own = sound(choice);
+  const circuit = ambient === undefined ? own.circuit : { ...own.circuit, ambient };
+  const reads = told.map((text) => readFinding(text, circuit));
+  const suspect = thought === undefined ? undefined : readFault(thought, circuit, 'hypothesis');
+  const answer = drainAnswer(
+    circuit,
+    {
+      findings: reads.flatMap((r) => (r.ok ? r.value : [])),
+      ...(suspect?.ok && { suspect: suspect.value }),
+      ...(log !== undefined && logHeld?.name === log && { log: logHeld.log }),
+    },
+    ambient === undefined ? own.predictor() : new Predictor(circuit),
+  );
+  const { battery } = leading(answer);
+  const view = drainView(answer);
+  const fuses = [...circuit.parts.values()].filter((p) => p.kind.shunt !== undefined);
+  return {
+    view: battery ? { ...view, curve: drainCurve(battery, answer.healthyBattery ?? battery, ...curve) } : view,
+    cable: batteryCable(circuit) ?? '',
+    head: sceneText(keyOffScene(circuit), circuit),
+    ambient: circuit.ambient,
+    problems: suspect?.problems ?? [],
+    fuseEnds: Object.fromEntries(
+      fuses.map((p) => [p.id, p.kind.terminals(p).map((t) => `${p.id}.${t.name}`) as unknown as readonly [string, string]]),
+    ),
+  };
+}
+
 type Answers = {
-  [N in CauseName]: (takes: CauseCalls[N]['takes'], part: (gives: CauseCalls[N]['gives']) => void) => CauseCalls[N]['gives'];
+  [N in CauseName]: (
+    takes: CauseCalls[N]['takes'],
+    part: (gives: CauseCalls[N]['gives']) => void,
+  ) => CauseCalls[N]['gives'] | Promise<CauseCalls[N]['gives']>;
 };
 const answers: Answers = {
   search: ({ circuit: choice, notes, tools }, part) => {
@@ -76,15 +145,17 @@ const answers: Answers = {
     return seen(diagnose(circuit, all, { tools, history: notes.history, onBelief }, predictor()));
   },
   seen: ({ circuit }) => seenTable(sound(circuit).circuit),
+  drain: drainSeen,
+  log: readLog,
   phrase: ({ circuit, text }) => phraseRead(text, sound(circuit).circuit, 'finding'),
 };
 
 // The DOM library types `self` as a window; this is the only line that must know better.
 const port = self as unknown as { onmessage: (e: MessageEvent<CauseAsking>) => void; postMessage: (a: unknown) => void };
-port.onmessage = ({ data: { id, name, takes } }) => {
+port.onmessage = async ({ data: { id, name, takes } }) => {
   try {
     const part = (gives: unknown) => port.postMessage({ id, ok: true, gives, part: true });
-    port.postMessage({ id, ok: true, gives: answers[name](takes as never, part) });
+    port.postMessage({ id, ok: true, gives: await answers[name](takes as never, part as never) });
   } catch (e) {
     port.postMessage({ id, ok: false, message: e instanceof Error ? e.message : String(e) });
   }

@@ -8,6 +8,10 @@ import { PlayStrip } from './bench/PlayStrip.ts';
 import { PositionTable } from './bench/PositionTable.ts';
 import { PotentialLegend } from './bench/PotentialLegend.ts';
 import { WayDownView } from './bench/WayDownView.ts';
+import { BatteryCurve } from './drain/BatteryCurve.ts';
+import { DrainBarView } from './drain/DrainBarView.ts';
+import { DrainScreen } from './drain/DrainScreen.ts';
+import { LogChartView } from './drain/LogChartView.ts';
 import { FindingList } from './find/FindingList.ts';
 import { FindView } from './find/FindView.ts';
 import { NextCard } from './find/NextCard.ts';
@@ -34,6 +38,10 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-hand': HandSettings,
   'detent-faults': FaultChooser,
   'detent-legend': PotentialLegend,
+  'detent-drain': DrainScreen,
+  'detent-drain-bar': DrainBarView,
+  'detent-battery': BatteryCurve,
+  'detent-log': LogChartView,
   'detent-find': FindView,
   'detent-findings': FindingList,
   'detent-suspects': SuspectList,

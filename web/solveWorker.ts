@@ -18,6 +18,7 @@ import { partsAround } from '../src/report/partsAround.ts';
 import { pathWords } from '../src/report/pathWords.ts';
 import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
+import { storyFault } from '../src/report/storyFault.ts';
 import { storyLoads } from '../src/report/storyLoads.ts';
 import { stripOf } from '../src/report/strip.ts';
 import { wayDown } from '../src/report/wayDown.ts';
@@ -87,6 +88,7 @@ function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
 function circuitSeen(circuit: Circuit): CircuitSeen {
   const layout = layoutOf(circuit);
   const story = storyOf(circuit, layout);
+  const first = storyFault(circuit);
   const key = keySwitchOf(circuit);
   return {
     title: circuit.title,
@@ -117,6 +119,7 @@ function circuitSeen(circuit: Circuit): CircuitSeen {
     rest: restScene(circuit),
     layout,
     ...(story && { story }),
+    ...(first !== undefined && { firstFault: first }),
     faults: faultsOf(circuit).map(({ fault, part, text }) => ({ phrase: fault, part, text })),
   };
 }

@@ -15,6 +15,7 @@ import type { Turned } from './KeyChart.ts';
 import type { Instant } from './PlayStrip.ts';
 import type { Column, PositionTable } from './PositionTable.ts';
 import { problemList } from './problemList.ts';
+import { layoutWith } from './storyLayout.ts';
 import { verdictMark } from './verdictMark.ts';
 
 export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
@@ -33,6 +34,7 @@ export class BenchView extends LitElement {
     session: { attribute: false },
     answers: { attribute: false },
     ask: { attribute: false },
+    told: { type: String },
     words: { state: true },
     printing: { state: true },
     story: { state: true },
@@ -42,6 +44,8 @@ export class BenchView extends LitElement {
   declare session: Session;
   declare answers: Answers;
   declare ask: Ask;
+  /** What happened last, as the live region says it. */
+  declare told: string;
   declare words: readonly string[];
   declare printing: boolean;
   declare story: string;
@@ -56,6 +60,7 @@ export class BenchView extends LitElement {
   constructor() {
     super();
     this.words = [];
+    this.told = '';
     this.printing = false;
     this.story = '';
   }
@@ -96,7 +101,8 @@ export class BenchView extends LitElement {
     if (this.rows.length > 0 && from.every((x, k) => x === this.rowsFrom[k])) return;
     this.rowsFrom = from;
     const rows = positionRows(table.table, this.session.job.look.show);
-    this.columns = columnsOf(layout, rows, this.isOnly());
+    const elsewhere = this.isOnly() ? none : this.isStory(circuit.circuit) ? rows.filter((r) => r.id === 'engine') : rows;
+    this.columns = columnsOf(layout, rows, elsewhere);
     const order = new Map(this.columns.map((c, k) => [c.load, k]));
     this.rows = [...rows].sort((a, b) => (order.get(a.id) ?? 0) - (order.get(b.id) ?? 0));
   }
@@ -106,7 +112,16 @@ export class BenchView extends LitElement {
     return look.only && this.answers.only?.load === (look.load ?? look.part);
   }
   private layoutShown(circuit: CircuitSeen): Layout {
-    return this.isOnly() ? this.answers.only!.layout : circuit.layout;
+    if (this.isOnly()) return this.answers.only!.layout;
+    const { look, faults, beside } = this.session.job;
+    if (beside) return circuit.layout;
+    const put = (this.answers.table?.faults ?? none).map((f) => f.part);
+    const about = [look.load, look.part, ...(faults.length > 0 ? put : none)].filter((id) => id !== undefined && id !== 'engine');
+    return layoutWith(circuit, look.all === true, about as readonly string[]);
+  }
+  /** Of a large circuit, the tracks of its story alone. */
+  private isStory(circuit: CircuitSeen): boolean {
+    return circuit.story !== undefined && this.layoutShown(circuit) === circuit.story;
   }
 
   override render() {
@@ -137,6 +152,7 @@ export class BenchView extends LitElement {
     return html`<div class="scenebar">
       <p class="line">
         ${count > 0 ? html`<b>With ${count} hang-tag${count === 1 ? '' : 's'}.</b>` : nothing} <span class="quiet">${this.answers.failure ?? (this.answers.waiting ? 'working out...' : line)}</span>
+        ${this.told.startsWith('The ') ? html`<b class="happened">${this.told}</b>` : nothing}
       </p>
       <div class="show" role="group" aria-label="Show" ?hidden=${job.beside !== undefined}>
         ${(['healthy', 'faulty', 'difference'] as const).map(
@@ -166,6 +182,7 @@ export class BenchView extends LitElement {
       .load=${job.look.load}
       .chosen=${job.look.part}
       .only=${this.isOnly()}
+      .tracks=${circuit.story && !job.beside ? { many: circuit.layout.tracks.length, all: !this.isStory(circuit) } : undefined}
       .tools=${!job.beside}
       .meter=${job.meter}
       .flags=${show === 'healthy' ? none : this.flags(answer)}
@@ -338,7 +355,8 @@ export class BenchView extends LitElement {
   private difference() {
     const table = this.answers.table?.table;
     const { job } = this.session;
-    if (job.faults.length === 0 || !table) return nothing;
+    if (job.faults.length === 0) return this.beginning();
+    if (!table) return nothing;
     const sentence = tableSentence(table);
     if (sentence === undefined) return html`<h2>Nothing differs</h2><p>In no key position would the driver notice.</p>`;
     const current = currentPosition(table.positions, job.scene?.key);
@@ -346,12 +364,22 @@ export class BenchView extends LitElement {
     const here = this.rows.filter((r) => r.cells.some((c) => c.position === current && c.was !== undefined));
     return html`<h2 class="differs">${sentence}</h2>
       ${told.length === 0 ? nothing : html`<p><b>The driver would notice:</b> ${told.join(' ')}</p>`}
+      ${job.scene?.engine === 'stopped' && job.scene.key && this.answers.circuit?.circuit?.hasEngine && this.told === '' ? html`<p class="quiet">Drag the key to START, hold it, and let go.</p>` : nothing}
       <ul class="phone differlist">
         ${here.map((r) => {
           const cell = r.cells.find((c) => c.position === current)!;
           return html`<li class=${cell.tone}><b>${r.name}</b><span class="verdict">${verdictMark(cell.mark)} ${cell.word}</span><span class="quiet">${cell.was}</span></li>`;
         })}
       </ul>`;
+  }
+
+  /** A vehicle without faults: how to see one work. */
+  private beginning() {
+    const first = this.answers.circuit?.circuit?.firstFault;
+    if (first === undefined) return nothing;
+    return html`<h2>Nothing is wrong here yet</h2>
+      <p>Hang a fault on it, turn the key to START, let go, and see what becomes of the engine.</p>
+      <button class="main" @click=${() => say(this, { do: 'faults', faults: [first] })}>Try ${first}</button>`;
   }
 
   private brokenFile(read: Calls['circuit']['gives']) {
@@ -464,12 +492,12 @@ function faultBare(phrase: string, circuit: CircuitSeen): FaultIn {
   return { phrase, subject, words: phrase.slice(subject.length + 1), part: known?.part ?? subject.split('.')[0]!, text: known?.text ?? '' };
 }
 
-/** Columns under the tracks; loads without a track, and the engine, follow on the right. */
-function columnsOf({ tracks, pitch }: Layout, rows: readonly RowView[], only: boolean): readonly Column[] {
+/** Columns under the tracks; loads without a track, and the engine, follow on the right. @param elsewhere  rows that may follow */
+function columnsOf({ tracks, pitch }: Layout, rows: readonly RowView[], elsewhere: readonly RowView[]): readonly Column[] {
   const onTrack = [...tracks].sort((a, b) => a.x - b.x).filter((t) => rows.some((r) => r.id === t.load));
   const columns: Column[] = onTrack.map((t) => ({ load: t.load, number: t.number, left: t.x - pitch / 2, width: pitch }));
   let end = columns.at(-1) ? columns.at(-1)!.left + pitch : 84;
-  for (const row of only ? [] : rows) {
+  for (const row of elsewhere) {
     if (onTrack.some((t) => t.load === row.id)) continue;
     columns.push({ load: row.id, number: 0, left: end, width: 72 });
     end += 72;

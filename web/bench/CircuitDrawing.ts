@@ -52,6 +52,7 @@ export class CircuitDrawing extends LitElement {
     neutral: { type: Boolean },
     only: { type: Boolean },
     tools: { type: Boolean },
+    tracks: { attribute: false },
     drain: { type: Boolean },
     zoom: { state: true },
     pointed: { state: true },
@@ -78,6 +79,8 @@ export class CircuitDrawing extends LitElement {
   declare only: boolean;
   /** With search and the choice of one load. */
   declare tools: boolean;
+  /** Of a large circuit: how many tracks it has, and whether all are shown. */
+  declare tracks: { readonly many: number; readonly all: boolean } | undefined;
   declare zoom: number;
   /** What the pointer is at: a wire's index or a pole's id. */
   declare pointed: number | string | undefined;
@@ -176,6 +179,15 @@ export class CircuitDrawing extends LitElement {
         <p class="readout" role="status">${this.readout()}</p>
         ${this.tools ? this.searchTools() : nothing}
         ${this.tools ? html`<button class="narrow" @click=${() => say(this, { do: 'look', look: { whole: false } })}>One load's way</button>` : nothing}
+        ${
+          this.tracks
+            ? html`<button class="only" aria-pressed=${this.tracks.all} @click=${() =>
+                say(this, {
+                  do: 'look',
+                  look: this.tracks!.all ? { all: false, only: false, load: undefined, part: undefined } : { all: true, only: false },
+                })}>All ${this.tracks.many} tracks</button>`
+            : nothing
+        }
         <div class="zoom" role="group" aria-label="Zoom">
           <button @click=${() => this.zoomBy(-1)} aria-label="Zoom out">−</button>
           <button @click=${() => this.zoomWhole()}>Whole</button>

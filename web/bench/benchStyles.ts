@@ -40,6 +40,9 @@ export const benchStyles = css`
     font-size: 17px;
     line-height: 1.2;
   }
+  .happened {
+    margin-left: 8px;
+  }
   .show {
     display: flex;
     flex: none;

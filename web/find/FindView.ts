@@ -115,7 +115,7 @@ export class FindView extends LitElement {
     const { notes } = this.session.job;
     const asked = this.search(read.text);
     const search = asked?.gives;
-    return html`<div class="find" data-panel=${this.panel}>
+    return html`<div class="find" data-panel=${this.panel} data-entering=${this.entering ?? ''}>
       <nav class="parts" aria-label="Parts of the search">${panels.map(
         ([panel, word]) =>
           html`<button aria-current=${this.panel === panel ? 'true' : 'false'} @click=${() => {

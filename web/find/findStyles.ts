@@ -206,6 +206,7 @@ export const findStyles = css`
     [data-panel='next'] .findings,
     [data-panel='next'] .suspects,
     [data-panel='next'] .scenebar,
+    [data-panel='findings']:not([data-entering='reading']) detent-drawing,
     [data-panel='findings'] .right,
     [data-panel='findings'] .suspects,
     [data-panel='suspects'] .right,

@@ -19,12 +19,19 @@ export const viewList: readonly ViewEntry[] = [
     view: 'bench',
     word: 'Bench',
     short: 'Bench',
-    render: (desk) => html`<detent-bench .session=${desk.session} .answers=${desk.answers} .ask=${desk.ask.bind(desk)}></detent-bench>`,
+    render: (desk) =>
+      html`<detent-bench .session=${desk.session} .answers=${desk.answers} .ask=${desk.ask.bind(desk)} .told=${desk.announcement}></detent-bench>`,
   },
   {
     view: 'cause',
     word: 'Find the cause',
     short: 'Cause',
     render: (desk) => html`<detent-find .session=${desk.session} .answers=${desk.answers} .ask=${desk.ask.bind(desk)}></detent-find>`,
+  },
+  {
+    view: 'drain',
+    word: 'Drain',
+    short: 'Drain',
+    render: (desk) => html`<detent-drain .session=${desk.session} .answers=${desk.answers}></detent-drain>`,
   },
 ];

@@ -1,0 +1,13 @@
+import { CircuitView } from './CircuitView.ts';
+import { GuidedForms } from './GuidedForms.ts';
+import { KeySwitchForm } from './KeySwitchForm.ts';
+
+const tags: Readonly<Record<string, CustomElementConstructor>> = {
+  'detent-circuit': CircuitView,
+  'detent-guided': GuidedForms,
+  'detent-key-form': KeySwitchForm,
+};
+
+export function registerCircuitView(): void {
+  for (const [tag, element] of Object.entries(tags)) if (!customElements.get(tag)) customElements.define(tag, element);
+}
