@@ -35,13 +35,15 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
         pieces.slice(0, 4),
       ),
     );
+  const like = nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)]);
+  const first = [...circuit.parts.keys()].find((id) => circuit.parts.get(id)!.kind.isWire !== true);
   return failed(
     problemAt(
       piece,
       'unknown-part',
       piece.text === '' ? 'the part is missing' : `the circuit has no part \`${piece.text}\``,
       'a phrase is about a part or wire of the circuit file',
-      nearNames(piece.text, [...circuit.parts.keys(), ...names(circuit)]),
+      like.length > 0 ? like : [`say it by its id in the circuit file${first === undefined ? '' : `, such as ${first}`}`],
     ),
   );
 }
