@@ -27,6 +27,8 @@ export type PlanOptions = {
   readonly tried?: number;
   /** Tests in a row at most. */
   readonly deepest?: number;
+  /** Ends that come about less often than this are left out. */
+  readonly followed?: number;
   /** States that count as one end: a place that is repaired alike. */
   readonly same?: readonly number[];
 };
@@ -46,7 +48,7 @@ const leastShare = 1e-6;
  */
 export function planned<T>(tests: readonly PlanTest<T>[], mass: Float64Array, options: PlanOptions = {}): Tree<T> {
   const search = new Search(tests, mass, options);
-  return search.tree(mass, options.deepest ?? 24, options.tried ?? 6);
+  return search.tree(mass, options.deepest ?? 24, options.tried ?? 6, []);
 }
 
 /** Expected cost of a plan. */
@@ -80,17 +82,19 @@ class Search<T> {
   private readonly root: Float64Array;
   private readonly certain: number;
   private readonly same: readonly number[] | undefined;
+  private readonly followed: number;
   private readonly greedy = new Map<string, number>();
 
-  constructor(tests: readonly PlanTest<T>[], root: Float64Array, { certain = 1 - 1e-9, same }: PlanOptions) {
+  constructor(tests: readonly PlanTest<T>[], root: Float64Array, { certain = 1 - 1e-9, same, followed = leastShare }: PlanOptions) {
+    this.followed = followed;
     this.tests = tests;
     this.root = root;
     this.certain = certain;
     this.same = same;
   }
 
-  tree(mass: Float64Array, depth: number, tried: number): Tree<T> {
-    const worth = depth === 0 || this.isDone(mass) ? [] : this.byWorth(mass);
+  tree(mass: Float64Array, depth: number, tried: number, used: readonly PlanTest<T>[], share = 1): Tree<T> {
+    const worth = depth === 0 || this.isDone(mass) ? [] : this.byWorth(mass).filter((c) => !used.includes(c.test));
     if (worth.length === 0) return { leaf: true, mass };
     const candidates = worth.slice(0, Math.max(1, tried));
     const costs = candidates.map((c) => (candidates.length === 1 ? 0 : this.costOf(c, depth)));
@@ -99,9 +103,11 @@ class Search<T> {
       leaf: false,
       mass,
       test: chosen.test,
-      branches: chosen.after.flatMap((o, outcome) =>
-        o.probability < leastShare ? [] : [{ outcome, probability: o.probability, next: this.tree(conditioned(o), depth - 1, tried) }],
-      ),
+      branches: chosen.after.flatMap((o, outcome) => {
+        if (o.probability * share < this.followed) return [];
+        const next = this.tree(conditioned(o), depth - 1, tried, [...used, chosen.test], share * o.probability);
+        return [{ outcome, probability: o.probability, next }];
+      }),
     };
   }
 

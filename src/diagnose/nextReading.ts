@@ -63,19 +63,23 @@ export function nextReadings(
   return bestOf(worthwhile(predictor, held, many, findings, tools), massOf(held, many), most);
 }
 
-/** Every reading that tells believed suspects apart, unordered; of readings that tell the same in the same words the quickest. */
+/**
+ * Readings that tell believed suspects apart, unordered. Once there are `atLeast` of them, none is looked at that cannot
+ * be worth more than the last of these.
+ */
 export function worthwhile(
   predictor: Predictor,
   held: readonly Held[],
   suspects: number,
   findings: readonly Finding[],
   tools: readonly Tool[],
+  atLeast = 8,
 ): readonly NextReading[] {
   const mass = massOf(held, suspects);
   const open = openedParts(findings);
   const ranked: NextReading[] = [];
   const limit = entropy(mass);
-  const floor = new Floor(8);
+  const floor = new Floor(atLeast);
   const consider = (candidate: Candidate, sayings: () => readonly Saying[]): void => {
     const minutes = minutesOf(candidate, open);
     const cost = minutes + candidate.price * minutesPerMoney + step_min;

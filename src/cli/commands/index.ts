@@ -14,6 +14,7 @@ const loaders: Readonly<Record<string, () => Promise<Command>>> = {
   faults: async () => (await import('./faults.ts')).faults,
   diagnose: async () => (await import('./diagnose.ts')).diagnose,
   drain: async () => (await import('./drain.ts')).drain,
+  plan: async () => (await import('./plan.ts')).plan,
   open: async () => (await import('./open.ts')).open,
   import: async () => (await import('./import.ts')).importList,
   export: async () => (await import('./export.ts')).exportList,
