@@ -1,4 +1,5 @@
 import { askWorker } from './askWorker.ts';
+import { ownCircuit } from './circuit/share.ts';
 import { Desk } from './Desk.ts';
 import { registerElements } from './elements.ts';
 import { keepOffline } from './keepOffline.ts';
@@ -21,7 +22,10 @@ async function begin(): Promise<void> {
   const asked = askWorker();
   const shelf = await openShelf(() => Date.now());
   const link = readLink(location.hash);
-  const kept = await lastJob(shelf);
+  // A circuit that travels in the link becomes a job of its own; kept from then on, it leaves the address.
+  const own = await ownCircuit(location.hash);
+  if (own) history.replaceState(null, '', location.pathname + location.search);
+  const kept = own ? undefined : await lastJob(shelf);
   const shownBefore = kept && sessionStorage.getItem(`${openPlace}-link`);
   const isNews = link !== undefined && linkText(link) !== shownBefore;
   const today = () => {
@@ -29,11 +33,11 @@ async function begin(): Promise<void> {
     return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
   };
   const newId = () => crypto.randomUUID();
-  const view: View = views.find((v) => v === link?.view) ?? 'bench';
+  const view: View = own ? 'circuit' : (views.find((v) => v === link?.view) ?? 'bench');
   const session: Session =
     kept && !isNews
       ? { view, job: kept.job }
-      : { view, job: newJob(newId(), today(), { from: 'library', name: link?.circuit ?? firstCircuit }) };
+      : { view, job: newJob(newId(), today(), own ?? { from: 'library', name: link?.circuit ?? firstCircuit }) };
   const desk = new Desk(session, {
     asked,
     shelf,

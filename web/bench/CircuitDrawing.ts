@@ -3,9 +3,11 @@ import { guard } from 'lit/directives/guard.js';
 import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalAt, terminalPoints } from '../../src/report/drawn.ts';
 import { type HangTag, hangTags, placeOf } from '../../src/report/hangTags.ts';
 import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.ts';
+import { markPlace, numberSpot } from '../../src/report/markPlace.ts';
 import type { Moment } from '../../src/report/moment.ts';
 import { amperesText, voltsText } from '../../src/report/positionRows.ts';
 import { ramp } from '../../src/report/ribbon.ts';
+import type { SheetMark } from '../../src/report/sheetDrawing.ts';
 import { chevron } from '../../src/report/symbols/chevron.ts';
 import { textWidth } from '../../src/report/textWidth.ts';
 import type { CircuitSeen, FaultIn } from '../calls.ts';
@@ -46,9 +48,11 @@ export class CircuitDrawing extends LitElement {
     put: { attribute: false },
     load: { attribute: false },
     chosen: { attribute: false },
+    marked: { attribute: false },
     meter: { attribute: false },
     halos: { attribute: false },
     flags: { attribute: false },
+    marks: { attribute: false },
     neutral: { type: Boolean },
     only: { type: Boolean },
     tools: { type: Boolean },
@@ -60,7 +64,7 @@ export class CircuitDrawing extends LitElement {
     dragged: { state: true },
   };
   declare layout: Layout;
-  declare circuit: CircuitSeen;
+  declare circuit: Pick<CircuitSeen, 'parts'>;
   declare moment: Moment | undefined;
   /** What is shown, as one sentence: the accessible name. */
   declare line: string;
@@ -69,9 +73,13 @@ export class CircuitDrawing extends LitElement {
   /** Chosen load: its feed and return stand out. */
   declare load: string | undefined;
   declare chosen: string | undefined;
+  /** Wires that stand out, by id. */
+  declare marked: readonly string[];
   declare meter: Meter | undefined;
   declare halos: readonly Halo[];
   declare flags: readonly Flag[];
+  /** Numbers where readings were taken, and the ring round the cause. */
+  declare marks: readonly SheetMark[];
   /** Plain ink, no potential: the apprentice must not see the answer. */
   declare neutral: boolean;
   declare drain: boolean;
@@ -98,7 +106,9 @@ export class CircuitDrawing extends LitElement {
     this.show = 'difference';
     this.put = [];
     this.halos = [];
+    this.marked = [];
     this.flags = [];
+    this.marks = [];
     this.neutral = false;
     this.drain = false;
     this.only = false;
@@ -172,7 +182,7 @@ export class CircuitDrawing extends LitElement {
           </defs>
           ${guard([layout], () => this.frames())} ${this.haloRings()} ${this.neutral || !this.moment ? this.plainWires() : this.livewires()}
           ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.flagWords()} ${this.hangTags()}
-          ${guard([layout], () => this.hitAreas())} ${this.leads()} ${this.focusRing()}
+          ${guard([layout], () => this.hitAreas())} ${this.sheetMarks()} ${this.leads()} ${this.focusRing()}
         </svg>
       </div>
       <div class="tools">
@@ -348,8 +358,24 @@ export class CircuitDrawing extends LitElement {
 
   private haloRings() {
     return svg`${this.halos.map(({ part, share }) => {
-      const at = haloPlace(this.layout, part);
+      const at = markPlace(this.layout, part);
       return !at || share < 0.02 ? nothing : haloRing(at.x, at.y, at.r, share);
+    })}`;
+  }
+
+  private sheetMarks() {
+    const seen = new Map<string, number>();
+    return svg`${this.marks.map((m) => {
+      if (m.is === 'cause') {
+        const at = markPlace(this.layout, m.at);
+        return at ? svg`<circle class="causering" cx=${at.x} cy=${at.y} r=${at.r + 2}></circle>` : nothing;
+      }
+      const before = seen.get(m.at) ?? 0;
+      seen.set(m.at, before + 1);
+      const spot = numberSpot(this.layout, m.at, before);
+      return spot
+        ? svg`<circle class="numberdisc" cx=${spot[0]} cy=${spot[1]} r="12"></circle><text class="marknumber" x=${spot[0]} y=${spot[1] + 5.5} text-anchor="middle">${m.number}</text>`
+        : nothing;
     })}`;
   }
 
@@ -379,7 +405,7 @@ export class CircuitDrawing extends LitElement {
   bring(ids: readonly string[]): void {
     const view = this.renderRoot.querySelector('.viewport');
     const spots = ids.flatMap((id): Point[] => {
-      const at = this.terminals.get(id) ?? haloPlace(this.layout, id);
+      const at = this.terminals.get(id) ?? markPlace(this.layout, id);
       return at === undefined ? [] : 'x' in at ? [[at.x, at.y]] : [at];
     });
     const [first] = spots;
@@ -402,7 +428,8 @@ export class CircuitDrawing extends LitElement {
     const chosen = this.chosen === undefined ? [] : this.layout.poles.filter((p) => p.part === this.chosen);
     const ring = (p: PlacedPole, name: string) =>
       svg`<rect class=${name} x=${p.box.x - 6} y=${p.box.y - 4} width=${p.box.width + 12} height=${p.box.height + 8}></rect>`;
-    return svg`${chosen.map((p) => ring(p, 'chosen'))}${pole ? ring(pole, 'focusring') : nothing}`;
+    const marked = this.marked.length === 0 ? [] : this.layout.wires.filter((w) => w.wires.some((id) => this.marked.includes(id)));
+    return svg`${marked.map((w) => svg`<path class="markedwire" d=${pathOf(w.points)}></path>`)}${chosen.map((p) => ring(p, 'chosen'))}${pole ? ring(pole, 'focusring') : nothing}`;
   }
 
   /** What the pointer or the arrow keys are at, in words and figures. */
@@ -563,22 +590,6 @@ export class CircuitDrawing extends LitElement {
     this.dragged = undefined;
     this.panned = true;
   }
-}
-
-/** Where a suspicion sits: round a symbol, small on a pin, and small on the longest run of a wire. */
-function haloPlace(layout: Layout, id: string): { readonly x: number; readonly y: number; readonly r: number } | undefined {
-  const pole = layout.poles.find((p) => p.id === id) ?? layout.poles.find((p) => p.part === id);
-  if (pole) return { x: pole.x, y: pole.y, r: 27 };
-  const pin = layout.pins.find((p) => p.id === id) ?? layout.pins.find((p) => p.part === id);
-  if (pin) return { x: pin.x, y: pin.y, r: 15 };
-  const runs = layout.wires
-    .filter((w) => w.wires.includes(id))
-    .flatMap(({ points }) => points.slice(1).map((b, k) => [points[k]!, b] as const));
-  const length = ([a, b]: (typeof runs)[number]) => Math.hypot(b[0] - a[0], b[1] - a[1]);
-  const run = runs.sort((a, b) => length(b) - length(a))[0];
-  if (run) return { x: (run[0][0] + run[1][0]) / 2, y: (run[0][1] + run[1][1]) / 2, r: 15 };
-  const bar = layout.bars.find((b) => b.part === id || b.id === id);
-  return bar && { x: bar.sign?.[0] ?? (bar.x1 + bar.x2) / 2, y: bar.y, r: 15 };
 }
 
 /** Disc behind a part, thin full ring, and an arc from 12 o'clock for the share. */

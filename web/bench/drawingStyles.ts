@@ -232,6 +232,13 @@ export const drawingStyles = css`
     stroke-width: 14;
     pointer-events: stroke;
   }
+  .markedwire {
+    fill: none;
+    stroke: var(--hand);
+    stroke-width: 7;
+    stroke-opacity: 0.45;
+    pointer-events: none;
+  }
   .chosen {
     fill: none;
     stroke: var(--hand);
@@ -247,6 +254,20 @@ export const drawingStyles = css`
   }
   .viewport:not(:focus-visible) .focusring {
     display: none;
+  }
+  .causering {
+    fill: none;
+    stroke: var(--ink);
+    stroke-width: 4;
+  }
+  .numberdisc {
+    fill: var(--ink);
+  }
+  .marknumber {
+    fill: var(--sheet);
+    stroke: none;
+    font-size: 16px;
+    font-weight: 700;
   }
   .tools {
     position: absolute;

@@ -1,8 +1,8 @@
 import type { Step } from '../../src/circuit/edit/steps.ts';
 import type { Writable } from '../../src/circuit/edit/written.ts';
 import type { Problem } from '../../src/circuit/problem.ts';
-import type { ListStyle } from '../../src/circuit/wireList/writeWireList.ts';
 import type { ByHand } from '../../src/circuit/wireList/tables.ts';
+import type { ListStyle } from '../../src/circuit/wireList/writeWireList.ts';
 import type { Completions } from '../../src/report/circuitEdit/completion.ts';
 import type { Difference } from '../../src/report/circuitEdit/difference.ts';
 import type { Hover } from '../../src/report/circuitEdit/hover.ts';
@@ -37,8 +37,18 @@ export type EditCalls = {
   complete: { takes: { readonly text: string; readonly offset: number }; gives: Completions | null };
   hover: { takes: { readonly text: string; readonly offset: number }; gives: Hover | null };
   /** The text after some steps; which of them could not be done stands in `failed`. */
-  steps: { takes: { readonly text: string; readonly steps: readonly Step[] }; gives: { readonly text: string; readonly failed: number | undefined } };
+  steps: {
+    takes: { readonly text: string; readonly steps: readonly Step[] };
+    gives: { readonly text: string; readonly failed: number | undefined };
+  };
   kinds: { takes: undefined; gives: readonly KindForm[] };
+  /** Terminals that a part would have, with its parameters as typed; empty while they do not read. */
+  terminals: { takes: { readonly typed: Readonly<Record<string, string>> }; gives: readonly string[] };
+  /** A part as typed into a form, as a step takes it. */
+  typed: {
+    takes: { readonly typed: Readonly<Record<string, string>> };
+    gives: { readonly [key: string]: Writable | undefined };
+  };
   /** Ids and ends of a text, for the fields of the forms. */
   ends: {
     takes: { readonly text: string };
@@ -61,7 +71,13 @@ export type EditCalls = {
   };
   import: {
     takes: { readonly bytes: Uint8Array; readonly name: string; readonly byHand: ByHand };
-    gives: { readonly yaml?: string; readonly problems: readonly Problem[]; readonly wires: number; readonly leftOut: number; readonly columns: readonly string[] };
+    gives: {
+      readonly yaml?: string;
+      readonly problems: readonly Problem[];
+      readonly wires: number;
+      readonly leftOut: number;
+      readonly columns: readonly string[];
+    };
   };
   export: { takes: { readonly text: string; readonly style: ListStyle }; gives: string };
   compare: { takes: { readonly there: string; readonly here: string }; gives: readonly Difference[] };

@@ -1,7 +1,8 @@
 import type { Circuit } from '../../src/circuit/circuit.ts';
-import { idsIn, nextId, stepEdits } from '../../src/circuit/edit/steps.ts';
 import { placesOf } from '../../src/circuit/edit/places.ts';
+import { idsIn, nextId, stepEdits } from '../../src/circuit/edit/steps.ts';
 import { edited } from '../../src/circuit/edit/textEdit.ts';
+import { type Writable, yamlFlow } from '../../src/circuit/edit/written.ts';
 import type { Read } from '../../src/circuit/problem.ts';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import { textOfBytes } from '../../src/circuit/wireList/bytesText.ts';
@@ -15,7 +16,7 @@ import { hoverAt } from '../../src/report/circuitEdit/hover.ts';
 import { switchFromBench, switchFromTable } from '../../src/report/circuitEdit/keyTable.ts';
 import { mendsOf, offsetOf } from '../../src/report/circuitEdit/mends.ts';
 import { partsWritten } from '../../src/report/circuitEdit/partsWritten.ts';
-import { requiredHeld } from '../../src/report/circuitEdit/requiredHeld.ts';
+import { requiredHeld, typedHeld } from '../../src/report/circuitEdit/requiredHeld.ts';
 import { skeletons } from '../../src/report/circuitEdit/skeletons/skeletons.ts';
 import { kindSheet } from '../../src/report/kindSheet.ts';
 import { layoutOf } from '../../src/report/layout/layoutOf.ts';
@@ -79,10 +80,15 @@ const answers: Answers = {
       .filter((kind) => kind.isWire !== true)
       .map((kind) => {
         const required = Object.entries(requiredHeld(kind.kind, partKinds)).flatMap(([key, held]) =>
-          key !== 'kind' && typeof held === 'string' ? [[key, held] as const] : [],
+          key === 'kind' ? [] : [[key, typeof held === 'string' ? held : yamlFlow(held)] as const],
         );
         return { ...kindSheet(kind), required: Object.fromEntries(required) };
       }),
+  terminals: ({ typed }) => {
+    const [part] = partsWritten(`parts:\n  X: ${yamlFlow(heldOf(typed))}\n`, 0, partKinds).values();
+    return part ? part.kind.terminals(part).map((t) => t.name) : [];
+  },
+  typed: ({ typed }) => heldOf(typed),
   ends: ({ text }) => {
     const parts = [...partsWritten(text, text.length, partKinds).values()];
     const places = placesOf(text);
@@ -100,7 +106,10 @@ const answers: Answers = {
         { end: 'ground', what: 'the body' },
         { end: 'block', what: 'the engine block' },
       ],
-      ids: [...ids].map((id) => ({ id, what: parts.find((p) => p.id === id)?.name ?? parts.find((p) => p.id === id)?.kind.title ?? 'wire' })),
+      ids: [...ids].map((id) => ({
+        id,
+        what: parts.find((p) => p.id === id)?.name ?? parts.find((p) => p.id === id)?.kind.title ?? 'wire',
+      })),
       next: Object.fromEntries(letters.map((letter) => [letter, nextId(letter, ids)])),
     };
   },
@@ -132,6 +141,10 @@ const answers: Answers = {
     return a.ok && b.ok ? differences(a.value, b.value) : [];
   },
 };
+
+function heldOf(typed: Readonly<Record<string, string>>): { readonly [key: string]: Writable | undefined } {
+  return Object.fromEntries(Object.entries(typed).flatMap(([key, text]) => (text.trim() === '' ? [] : [[key, typedHeld(text)] as const])));
+}
 
 type Asking = { readonly id: number; readonly name: keyof EditCalls; readonly takes: never };
 // The DOM library types `self` as a window; this is the only line that must know better.

@@ -1,5 +1,5 @@
 import { autocompletion, type CompletionContext, completionKeymap } from '@codemirror/autocomplete';
-import { defaultKeymap, history, historyKeymap, indentWithTab } from '@codemirror/commands';
+import { defaultKeymap, history, historyKeymap } from '@codemirror/commands';
 import { yaml } from '@codemirror/lang-yaml';
 import { HighlightStyle, indentUnit, syntaxHighlighting } from '@codemirror/language';
 import { type Diagnostic, lintGutter, lintKeymap, setDiagnostics } from '@codemirror/lint';
@@ -75,7 +75,11 @@ export function openEditor(parent: HTMLElement, root: ShadowRoot, text: string, 
     const got = await around.complete(context.state.doc.toString(), context.pos);
     if (!got || context.aborted) return null;
     const typed = context.state.sliceDoc(got.from, context.pos);
-    if (typed === '' && !context.explicit && !/[{[:,]\s*$|\.$/.test(context.state.doc.lineAt(context.pos).text.slice(0, context.pos - context.state.doc.lineAt(context.pos).from)))
+    if (
+      typed === '' &&
+      !context.explicit &&
+      !/[{[:,]\s*$|\.$/.test(context.state.doc.lineAt(context.pos).text.slice(0, context.pos - context.state.doc.lineAt(context.pos).from))
+    )
       return null;
     return {
       from: got.from,
@@ -120,8 +124,8 @@ export function openEditor(parent: HTMLElement, root: ShadowRoot, text: string, 
         autocompletion({ override: [complete], icons: false }),
         lintGutter(),
         hover,
-        // Tab leaves the editor, as everywhere on the page; Escape then Tab is not needed. Ctrl-] and Ctrl-[ indent.
-        keymap.of([...completionKeymap, ...lintKeymap, ...defaultKeymap, ...historyKeymap].filter((k) => k.key !== indentWithTab.key)),
+        // Tab leaves the editor, as everywhere on the page; Ctrl-] and Ctrl-[ indent.
+        keymap.of([...completionKeymap, ...lintKeymap, ...defaultKeymap, ...historyKeymap]),
         EditorView.contentAttributes.of({ 'aria-label': 'Circuit file', spellcheck: 'false', autocapitalize: 'off' }),
         EditorView.updateListener.of(listener),
         looks,

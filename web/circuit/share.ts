@@ -51,7 +51,9 @@ export async function ownLink(name: string, text: string): Promise<string | unde
 }
 
 /** The circuit that a link carries. */
-export async function ownCircuit(hash: string): Promise<{ readonly from: 'file'; readonly name: string; readonly text: string } | undefined> {
+export async function ownCircuit(
+  hash: string,
+): Promise<{ readonly from: 'file'; readonly name: string; readonly text: string } | undefined> {
   const words = new URLSearchParams(hash.replace(/^#/, ''));
   const own = words.get('own');
   const text = own === null ? undefined : await unpacked(own);

@@ -1,4 +1,5 @@
 import { html, type TemplateResult } from 'lit';
+import { loadCircuitView } from '../circuit/load.ts';
 import type { Desk } from '../Desk.ts';
 import type { View } from '../session/session.ts';
 
@@ -33,5 +34,14 @@ export const viewList: readonly ViewEntry[] = [
     word: 'Drain',
     short: 'Drain',
     render: (desk) => html`<detent-drain .session=${desk.session} .answers=${desk.answers}></detent-drain>`,
+  },
+  {
+    view: 'circuit',
+    word: 'Circuit',
+    short: 'Circuit',
+    render: (desk) => {
+      loadCircuitView();
+      return html`<detent-circuit .session=${desk.session} .answers=${desk.answers}></detent-circuit>`;
+    },
   },
 ];

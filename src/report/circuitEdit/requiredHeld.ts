@@ -30,6 +30,12 @@ export function exampleOf(parameter: Parameter): Writable {
   }
 }
 
+/** What a person typed into a field: a list or a map in brackets is one, anything else is text. */
+export function typedHeld(text: string): Writable {
+  const typed = text.trim();
+  return /^[{[]/.test(typed) ? flowRead(typed) : typed;
+}
+
 /** The written example of a form, `{ ON: { at: 60° } }`, taken apart: brackets, colons and commas only. */
 function flowRead(written: string): Writable {
   let at = 0;
@@ -47,7 +53,7 @@ function flowRead(written: string): Writable {
       at++;
       const map: Record<string, Writable> = {};
       for (skip(); at < written.length && written[at] !== '}'; skip()) {
-        const key = word(/[:}]/);
+        const key = word(/[:}]/).replace(/^"(.*)"$/, '$1');
         if (written[at] === ':') at++;
         map[key] = value();
       }
