@@ -1,4 +1,5 @@
 import type { Problem } from './problem.ts';
+import { saidShort } from './quotedShort.ts';
 
 /** A stretch of a phrase and where it begins, so that a problem can point at it. */
 export type Piece = {
@@ -38,7 +39,7 @@ export function listed(piece: Piece): readonly Piece[] {
 /** An error at a piece. */
 export function problemAt(piece: Piece, code: string, what: string, why: string, mend: readonly string[]): Problem {
   const { file, line, column } = piece;
-  return { code, severity: 'error', file, line, column, length: Math.max(1, piece.text.length), what, why, mend };
+  return saidShort({ code, severity: 'error', file, line, column, length: Math.max(1, piece.text.length), what, why, mend });
 }
 
 export const failed = (...problems: readonly Problem[]) => ({ ok: false, problems }) as const;

@@ -1,6 +1,7 @@
 import { Composer, type Document, Lexer, LineCounter, Parser, YAMLParseError } from 'yaml';
 import { type Placed, placedTree, placeOf, type Tell } from './placed.ts';
 import type { Problem } from './problem.ts';
+import { saidShort } from './quotedShort.ts';
 import { yamlFault } from './yamlFault.ts';
 
 /** Largest file read, bytes of UTF-8. */
@@ -26,7 +27,7 @@ export type PlacedFile = {
 export function yamlTree(text: string, file: string): PlacedFile {
   const problems: Problem[] = [];
   const lines = new LineCounter();
-  const tell: Tell = (at, problem) => problems.push({ severity: 'error', file, ...placeOf(at, lines, text), ...problem });
+  const tell: Tell = (at, problem) => problems.push({ severity: 'error', file, ...placeOf(at, lines, text), ...saidShort(problem) });
   const lineOf = (offset: number) => Math.max(1, lines.linePos(offset).line);
   const none = { root: undefined, problems, tell, lineOf };
   const top = { start: 0, end: 1 };

@@ -42,7 +42,9 @@ export function wrongTerminal(subject: Piece, on: Piece, circuit: Circuit): Read
   if (terminal.value === healthy || terminal.value.startsWith(`${wire.id}.`)) {
     const what =
       terminal.value === healthy ? `${wire.id}.${end} belongs on ${terminal.value}` : `${terminal.value} is an end of the same wire`;
-    return failed(problemAt(on, 'unknown-fault', what, 'a wire where it belongs is no fault', []));
+    return failed(
+      problemAt(on, 'unknown-fault', what, 'a wire where it belongs is no fault', ['name a terminal where it does not belong']),
+    );
   }
   const listed = faultModes(circuit).find((f) => f.mode.subject === `${wire.id}.${end}` && f.mode.words === `on ${terminal.value}`);
   return done(faultOf(wire.id, listed?.mode ?? attachFault(wire.id, end === '1' ? 1 : 2, terminal.value)));
@@ -50,8 +52,6 @@ export function wrongTerminal(subject: Piece, on: Piece, circuit: Circuit): Read
 
 /** The wire ends that are fastened to a terminal or part, moved as was said. */
 function endsAt(place: string, on: Piece, circuit: Circuit): readonly string[] {
-  return circuit.attached
-    .filter(([, at]) => at === place || at.startsWith(`${place}.`))
-    .slice(0, 4)
-    .map(([end]) => `${end} on ${on.text}`);
+  const ends = circuit.attached.filter(([, at]) => at === place || at.startsWith(`${place}.`)).slice(0, 4);
+  return ends.length > 0 ? ends.map(([end]) => `${end} on ${on.text}`) : ['name the end of a wire, such as `W9.2`'];
 }

@@ -6,6 +6,13 @@ import { targets } from './targets.ts';
 const found = [
   { on: '2026-11-25', target: 'scene', text: 'ACC, swapped \ufffd', was: 'a part that is like no other was refused without a mend' },
   { on: '2026-11-25', target: 'finding', text: 'ACC: \ufffdM\ufffd works', was: 'the same, in a finding' },
+  { on: '2026-11-25', target: 'fault', text: 'S1.1 on .W6a50', was: 'a terminal where no wire ends was refused without a mend' },
+  {
+    on: '2026-11-25',
+    target: 'circuit',
+    text: `title: t\nparts:\n  G1: { kind: supply, voltage: 12 V }\nwires:\n  - { from: ${'A'.repeat(3000)}.1, to: G1.+ }\n`,
+    was: 'a problem quoted an endless name three times over',
+  },
 ] as const;
 
 test.each(found)('$target: $was', ({ target, text }) => {

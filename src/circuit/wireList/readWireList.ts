@@ -2,6 +2,7 @@ import { type Writable, yamlFlow, yamlText } from '../edit/written.ts';
 import { checkId } from '../ids.ts';
 import type { PartKind } from '../part.ts';
 import type { Problem } from '../problem.ts';
+import { saidShort } from '../quotedShort.ts';
 import { fileLimit_bytes } from '../yamlTree.ts';
 import { boxesFor, type UsedTerminals } from './boxes.ts';
 import { colourCode, isColourCode } from './colours.ts';
@@ -43,7 +44,7 @@ export function readWireList(text: string, file: string, title: string, kinds: r
     counts.set(problem.code, count);
     if (count > tellsEach && problem.severity === 'warning') return;
     const cell = 'cells' in at ? (at.cells.find((c) => c.text !== '') ?? at.cells[0]) : at;
-    problems.push({ file, line: cell?.line ?? 1, column: cell?.column ?? 1, length: cell?.length ?? 1, ...problem });
+    problems.push({ file, line: cell?.line ?? 1, column: cell?.column ?? 1, length: cell?.length ?? 1, ...saidShort(problem) });
   };
   const start: Cell = { text: '', line: 1, column: 1, length: 1 };
   if (text.length > fileLimit_bytes) {
