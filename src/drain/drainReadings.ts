@@ -4,6 +4,7 @@ import type { Scene } from '../circuit/scene.ts';
 import { type Candidate, handsOn } from '../diagnose/candidates.ts';
 import type { Observable } from '../diagnose/finding.ts';
 import type { Predictor } from '../diagnose/predict.ts';
+import { supplySides } from '../solve/supplySides.ts';
 import { keyOffScene } from './keyOff.ts';
 
 /** How a reading of the drain is taken; the order is that of disturbing little first. */
@@ -80,10 +81,5 @@ export function benchReadings(predictor: Predictor, parts: readonly string[]): r
 const comesOff = (part: Part): boolean =>
   !part.kind.isWire && !part.kind.store && part.kind.terminals(part).length > 1 && part.kind.poles(part).length > 0;
 
-/** Where a clamp goes round: the minus terminal of the first battery or supply. */
-export function batteryCable(circuit: Circuit): string | undefined {
-  const parts = [...circuit.parts.values()].filter((p) => p.kind.supply?.(p));
-  const part = parts.find((p) => p.kind.store) ?? parts[0];
-  const ends = part?.kind.supply?.(part);
-  return ends && `${part!.id}.${ends[1]}`;
-}
+/** Where a clamp goes round: the battery's cable to the body, which is plus where plus is grounded. */
+export const batteryCable = (circuit: Circuit): string | undefined => supplySides(circuit)?.grounded;

@@ -13,6 +13,9 @@ export type Taken = {
 /** A piece that drops less than this share of the battery's volts only passes current on (estimate: a lamp on a bad joint still takes the rest). */
 const passing = 0.05;
 
+/** Under this a battery gives nothing: its own joint is open, V. */
+const dead_V = 1e-3;
+
 type Flow = { readonly from: string; readonly to: string; readonly amperes: number; readonly watts: number; readonly owner: string };
 
 /**
@@ -26,7 +29,7 @@ type Flow = { readonly from: string; readonly to: string; readonly amperes: numb
  */
 export function takenAt(at: OperatingPoint): Taken {
   const { flows, potential, supplied, volts, inside } = flowsAt(at);
-  if (!(supplied > 0)) return { amperes: 0, byPart: new Map(), inside };
+  if (!(supplied > 0 && volts > dead_V)) return { amperes: 0, byPart: new Map(), inside };
   const watts = new Map<string, number>();
   const add = (part: string, more: number) => watts.set(part, (watts.get(part) ?? 0) + more);
   const level = (v: string) => potential.get(v) ?? 0;
@@ -114,9 +117,11 @@ function flowsAt(at: OperatingPoint) {
     const amperes = at.amperes[k]!;
     const drop = at.nodeVolts[b.from]! - at.nodeVolts[b.to]! + b.offset;
     const watts = drop * amperes;
-    if (supplies.has(b.part) || !(watts > 0)) continue;
-    const owner = net.circuit.parts.has(b.part) ? b.part : (/^(.*?)\.?~/.exec(b.id)?.[1] ?? b.part);
+    const owner = b.part;
     const ends = supplies.get(owner);
+    // A supply's own elements give; what a fault lays across them does not.
+    const own = ends !== undefined && !b.id.startsWith(`${owner}.~`);
+    if (own || !(watts > 0)) continue;
     if (ends?.includes(b.fromTerminal) && ends.includes(b.toTerminal)) {
       wattsInside += watts;
       continue;
@@ -126,7 +131,8 @@ function flowsAt(at: OperatingPoint) {
   }
   const levels = [...supplies.values()].flat().flatMap((t) => {
     const node = net.nodeOf.get(t);
-    return node === undefined || at.floats[node] === 1 ? [] : [at.nodeVolts[node]! + (net.offsetOf.get(t) ?? 0)];
+    // A battery that hangs on nothing still has its own volts.
+    return node === undefined ? [] : [at.nodeVolts[node]! + (net.offsetOf.get(t) ?? 0)];
   });
   const volts = levels.length === 0 ? 0 : Math.max(...levels) - Math.min(...levels);
   const supplied = flows.reduce((sum, f) => sum + f.watts, 0);

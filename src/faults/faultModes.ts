@@ -1,6 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { FaultContext, FaultMode } from '../circuit/part.ts';
+import { supplySides } from '../solve/supplySides.ts';
 import { faultOf } from './fault.ts';
 import { wrongFeedModes } from './wrongFeed.ts';
 
@@ -54,16 +55,7 @@ export function suspectName(mode: FaultMode): string {
 
 function faultContext(circuit: Circuit): FaultContext {
   const positions = keySwitchOf(circuit)?.model.positions.map((p) => p.name) ?? [];
-  return { positions, feed: liveTerminal(circuit) };
-}
-
-/** A terminal that is live whatever is switched: the ungrounded side of the first supply. */
-export function liveTerminal(circuit: Circuit): string | undefined {
-  for (const p of circuit.parts.values()) {
-    const ends = p.kind.supply?.(p);
-    if (ends) return `${p.id}.${ends[0]}`;
-  }
-  return undefined;
+  return { positions, feed: supplySides(circuit)?.live };
 }
 
 /** A row of `faults`. */
