@@ -1,0 +1,192 @@
+import type { Finding, Observable } from '../diagnose/finding.ts';
+import { findingText } from '../diagnose/findingText.ts';
+import type { NextReading } from '../diagnose/nextReading.ts';
+import { believed, cutOf, massOf, sayingsOf } from '../diagnose/outcomes.ts';
+import type { Predictor } from '../diagnose/predict.ts';
+import { isProofKind } from '../diagnose/verdict.ts';
+import type { Fault } from '../faults/fault.ts';
+import { readFault } from '../faults/faultPhrase.ts';
+import { isReading, mayTell } from './action.ts';
+import type { Around, Bench, Step } from './bench.ts';
+import { areTwins, beliefInTruth, bestNext, type Insight, insightOf, provedFrom, samePlace } from './insight.ts';
+import { type Marks, marksOf } from './marks.ts';
+import { type Misconception, misconceptionsShown } from './misconception.ts';
+import type { Solving } from './technician.ts';
+
+/** Expected bits under which a reading could not have changed who is suspected. */
+const least_bits = 0.01;
+/** Findings of one look that are weighed for what it could tell. */
+const mostWeighed = 8;
+
+/** A step that could tell something, judged by what was known before it. */
+export type Judged = {
+  readonly step: Step;
+  /** Its place among the bench's steps. */
+  readonly index: number;
+  /** Bits that it could be expected to bring; 0 where it was asked before. Undefined where the engine does not weigh it. */
+  readonly bits: number | undefined;
+  readonly redundant: boolean;
+  readonly before: number;
+  /** Suspects left after it. */
+  readonly left: number;
+  /** What would have been worth most at that moment. */
+  readonly best?: { readonly reading: NextReading['candidate']; readonly bits: number; readonly minutes: number };
+  /** Belief in the truth after it reached proof for the first time. */
+  readonly certain: boolean;
+};
+
+export type Outcome = 'named' | 'group' | 'wrong' | 'given up';
+export type Bought = { readonly part: string; readonly needed: boolean; readonly proved: boolean; readonly money: number };
+
+export type Debrief = {
+  readonly outcome: Outcome;
+  readonly hidden: readonly Fault[];
+  readonly named: readonly string[];
+  readonly rivals: number;
+  readonly steps: readonly Judged[];
+  /** Suspects left against minutes: the apprentice's way and the shortest. */
+  readonly course: Solving['course'];
+  readonly best: Solving;
+  /** Minutes and money of the search; repair and the table after it not counted. */
+  readonly minutes: number;
+  readonly money: number;
+  readonly bought: readonly Bought[];
+  readonly unsafe: readonly Step[];
+  readonly hints: readonly Step[];
+  /** The truth held the belief before it was named. */
+  readonly proved: boolean;
+  /** The whole table was run after the last repair, and all was well. */
+  readonly tableAgain: boolean;
+  readonly misconceptions: readonly Misconception[];
+  readonly marks: Marks;
+};
+
+/**
+ * The way taken beside the best one. Every step is judged by what the findings before it implied, not by how it came
+ * out: a good reading stays good when it was unlucky. What could not tell anything is left out of the belief, so that
+ * it can never help.
+ *
+ * @param shortest of the technician who asks the engine
+ * Cost: for every step that tells, one belief and one search for the best reading: a second or less each.
+ */
+export function debriefOf(around: Around, bench: Bench, shortest: Solving, withBest = true): Debrief {
+  const { hidden, predictor } = around;
+  const { circuit, complaint, faults, tools } = hidden;
+  const findings: Finding[] = [...complaint.told];
+  const seen = new Set(findings.map(keyOf));
+  let insight = insightOf(predictor, findings);
+  const rivals = insight.left;
+  const course = [{ minute: 0, left: rivals }];
+  const steps: Judged[] = [];
+  let [certain, searching, boughtUnproved] = [false, true, 0];
+  const bought: Bought[] = [];
+  let [minutes, money] = [0, 0];
+  for (const [index, step] of bench.steps.entries()) {
+    if (step.action.do === 'repair' && !step.said.startsWith('There is no')) {
+      const part = step.action.part;
+      const needed = faults.some((f) => f.part === part) && !bought.some((b) => b.part === part);
+      bought.push({ part, needed, proved: certain, money: step.money });
+      if (!certain) boughtUnproved++;
+      if (needed) searching = false;
+    }
+    if (searching || isReading(step.action)) minutes += step.minutes;
+    if (step.action.do === 'repair' ? !bought.at(-1)?.needed : true) money += step.money;
+    const fresh = step.findings.filter((f) => !seen.has(keyOf(f)));
+    if (!mayTell(step.action) && fresh.length === 0) continue;
+    if (step.trap === 'live-ohms' || step.trap === 'ampere-jack') continue;
+    const isWeighed = step.findings.length > 0;
+    const bits = isWeighed ? Math.max(0, ...fresh.slice(0, mostWeighed).map((f) => expectedBits(predictor, insight, f))) : undefined;
+    const redundant = searching && isReading(step.action) && (bits ?? least_bits) < least_bits;
+    const before = insight.left;
+    const next = withBest && searching && (isReading(step.action) || redundant) ? bestNext(predictor, insight, tools, 1)[0] : undefined;
+    const useful = (bits ?? 0) >= least_bits;
+    if (useful) {
+      for (const f of fresh) {
+        seen.add(keyOf(f));
+        findings.push(f);
+      }
+      insight = insightOf(predictor, findings);
+    }
+    const now: boolean = beliefInTruth(predictor, insight.suspects, faults) >= provedFrom;
+    course.push({ minute: step.at + step.minutes, left: insight.left });
+    steps.push({
+      step,
+      index,
+      bits,
+      redundant,
+      before,
+      left: insight.left,
+      ...(next && { best: { reading: next.candidate, bits: next.bits, minutes: next.minutes } }),
+      certain: now && !certain,
+    });
+    certain ||= now;
+  }
+  const named = (bench.named ?? []).flatMap((phrase) => {
+    const read = readFault(phrase, circuit);
+    return read.ok ? [read.value] : [];
+  });
+  const outcome = outcomeOf(predictor, insight, named, faults);
+  const lastRepair = bench.steps.map((s) => s.action.do).lastIndexOf('repair');
+  const tableAgain =
+    lastRepair >= 0 &&
+    bench.steps.slice(lastRepair).some((s) => s.action.do === 'walk' && s.said.includes('everything is as it ought to be'));
+  const facts = {
+    outcome,
+    hidden: faults,
+    named: bench.named ?? [],
+    rivals,
+    steps,
+    course,
+    best: shortest,
+    minutes,
+    money,
+    bought,
+    unsafe: bench.steps.filter((s) => s.trap === 'live-ohms' || s.trap === 'ampere-jack' || s.trap === 'unfused-bridge'),
+    hints: bench.steps.filter((s) => s.action.do === 'hint'),
+    proved: certain && boughtUnproved === 0 && findings.some(isProofKind),
+    tableAgain,
+  };
+  return { ...facts, misconceptions: misconceptionsShown(around, bench, facts), marks: marksOf(bench, complaint, facts) };
+}
+
+/** The same place asked in the same scene. */
+const keyOf = (f: Finding): string =>
+  JSON.stringify([f.observable.of === 'ohms' || f.observable.of === 'touch' ? '' : f.scene, f.observable]);
+
+/** What a look or reading could be expected to tell, before it was taken. */
+function expectedBits(predictor: Predictor, insight: Insight, { scene, observable }: Finding): number {
+  const held = believed(insight.suspects);
+  if (held.length < 2) return 0;
+  const many = 1 + Math.max(...held.map((h) => h.suspect));
+  const candidate = { scene, observable, minutes: 0, price: 0, cautions: [], effort: 1 as const };
+  return cutOf(sayingsOf(predictor, candidate, held), massOf(held, many)).bits;
+}
+
+function outcomeOf(predictor: Predictor, insight: Insight, named: readonly Fault[], hidden: readonly Fault[]): Outcome {
+  if (named.length === 0) return 'given up';
+  if (samePlace(named, hidden)) return 'named';
+  if (named.length === hidden.length && areTwins(predictor, named, hidden)) return 'named';
+  const touches = named.some((f) => hidden.some((h) => h.part === f.part));
+  const top = insight.suspects[0]?.probability ?? 1;
+  const standing = insight.suspects.some((s) => samePlace(s.faults, named) && s.probability * 20 >= top);
+  return touches || (standing && insight.suspects.some((s) => samePlace(s.faults, hidden) && s.probability * 20 >= top))
+    ? 'group'
+    : 'wrong';
+}
+
+/** A reading that could have been taken, in the words of findings without the value. */
+export function placeOfReading(reading: NextReading['candidate'], circuit: Around['hidden']['circuit']): string {
+  const observable: Observable = reading.observable;
+  const words = findingText(
+    {
+      scene: reading.scene,
+      observable,
+      seen: observable.of === 'engine' ? { engine: 'still' } : observable.of === 'load' ? { word: 'works' } : { value: 0 },
+    },
+    circuit,
+  );
+  if (observable.of === 'volts') return words.replace(/0 V /, 'volts ');
+  if (observable.of === 'amperes') return words.replace(/0 A /, 'amperes ');
+  if (observable.of === 'ohms') return words.replace(/ 0 Ω$/, '');
+  return words.replace(/ (still|works)$/, '').replace(/: $/, '');
+}

@@ -1,0 +1,114 @@
+import type { Circuit } from '../circuit/circuit.ts';
+import type { Tool } from '../diagnose/candidates.ts';
+import { Predictor } from '../diagnose/predict.ts';
+import type { Fault } from '../faults/fault.ts';
+import { Chance, mixedSeed } from './chance.ts';
+import { type Complaint, complaintOf } from './complaint.ts';
+import { hiddenFaults, mostTried, suits, tableWith } from './hidden.ts';
+import { type Level, levelOf } from './level.ts';
+import { provenBy, type Solving, solvedBy } from './technician.ts';
+
+/** How hard it is, computed: by what the technician who asks the engine needs. */
+export type Difficulty = {
+  /** Readings and looks after the complaint until the cause is proved. */
+  readonly readings: number;
+  readonly minutes: number;
+  /** Suspects within 20 to 1 of the likeliest once the complaint is told. */
+  readonly rivals: number;
+};
+
+/** A vehicle with something hidden in it. `faults` is the answer: it stays with whoever computes, and is never shown or kept in the clear. */
+export type Exercise = {
+  readonly circuit: Circuit;
+  readonly level: Level;
+  readonly seed: number;
+  /** Which of the seed's candidates it became; with seed and level it finds the answer again without any search. */
+  readonly candidate: number;
+  readonly faults: readonly Fault[];
+  readonly complaint: Complaint;
+  readonly tools: readonly Tool[];
+  readonly difficulty: Difficulty;
+  /** The way of the technician who asks the engine: what the debrief is held against. */
+  readonly best: Solving;
+};
+
+export type Made = { readonly ok: true; readonly value: Exercise } | { readonly ok: false; readonly why: string };
+
+/** Candidates for which the technician is sent to work; more would make a person wait. */
+const mostWorked = 5;
+
+/**
+ * An exercise on demand: the first fault of the seed that does what the level is about, that a driver would notice, and
+ * whose cause the simulated technician proves with the tools of the level. The same circuit, level and seed always give
+ * the same exercise.
+ *
+ * Cost: a position table for each candidate, one to five searches; a second to a few.
+ */
+export function makeExercise(circuit: Circuit, levelNumber: number, seed: number, predictor = new Predictor(circuit)): Made {
+  const level = levelOf(levelNumber);
+  if (!level) return { ok: false, why: `there is no level ${levelNumber}; levels go from 1 to 11` };
+  if (level.asks !== 'search') return { ok: false, why: `level ${level.number} asks questions about the table; nothing is hidden` };
+  let [candidate, worked] = [-1, 0];
+  for (const faults of hiddenFaults(circuit, level.number, orderOf(circuit, level, seed))) {
+    candidate++;
+    if (candidate >= mostTried || worked >= mostWorked) break;
+    if (!suits(circuit, level.number, faults, tableWith(circuit, faults))) continue;
+    const complaint = complaintOf(predictor, faults, wordsOf(circuit, level, seed));
+    if (!complaint) continue;
+    worked++;
+    const made = withFaults(circuit, level, seed, candidate, faults, complaint, level.tools, predictor);
+    if (made) return { ok: true, value: made };
+  }
+  return {
+    ok: false,
+    why: `${circuit.title} holds no exercise of level ${level.number} (${level.title}) that can be proved with its tools`,
+  };
+}
+
+/** The same exercise found again by its candidate, without trying whether it can be solved. */
+export function sameExercise(
+  circuit: Circuit,
+  levelNumber: number,
+  seed: number,
+  candidate: number,
+): { readonly faults: readonly Fault[] } | undefined {
+  const level = levelOf(levelNumber);
+  if (!level) return undefined;
+  let k = -1;
+  for (const faults of hiddenFaults(circuit, level.number, orderOf(circuit, level, seed))) if (++k === candidate) return { faults };
+  return undefined;
+}
+
+/** An exercise with faults that an instructor names; undefined when no driver would notice them or the tools do not prove them. */
+export function instructedExercise(
+  circuit: Circuit,
+  level: Level,
+  seed: number,
+  faults: readonly Fault[],
+  tools: readonly Tool[],
+  predictor = new Predictor(circuit),
+): Made {
+  const complaint = complaintOf(predictor, faults, wordsOf(circuit, level, seed));
+  if (!complaint) return { ok: false, why: 'a driver would notice nothing of it, so there is no complaint to begin with' };
+  const made = withFaults(circuit, level, seed, -1, faults, complaint, tools, predictor);
+  return made ? { ok: true, value: made } : { ok: false, why: 'the simulated technician cannot prove it with these tools' };
+}
+
+function withFaults(
+  circuit: Circuit,
+  level: Level,
+  seed: number,
+  candidate: number,
+  faults: readonly Fault[],
+  complaint: Complaint,
+  tools: readonly Tool[],
+  predictor: Predictor,
+): Exercise | undefined {
+  const best = solvedBy({ circuit, faults, complaint, tools, seed }, predictor);
+  if (!provenBy(best)) return undefined;
+  const { readings, minutes, rivals } = best;
+  return { circuit, level, seed, candidate, faults, complaint, tools, difficulty: { readings, minutes, rivals }, best };
+}
+
+const orderOf = (circuit: Circuit, level: Level, seed: number) => new Chance(mixedSeed('order', circuit.title, level.number, seed));
+const wordsOf = (circuit: Circuit, level: Level, seed: number) => new Chance(mixedSeed('words', circuit.title, level.number, seed));

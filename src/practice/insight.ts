@@ -1,0 +1,102 @@
+import { probesOf, stagesOf, type Tool } from '../diagnose/candidates.ts';
+import { type Belief, belief } from '../diagnose/diagnose.ts';
+import type { Finding } from '../diagnose/finding.ts';
+import { voltsTolerance } from '../diagnose/likelihood.ts';
+import { minutesPerMoney, type NextReading, worthwhile } from '../diagnose/nextReading.ts';
+import { believed } from '../diagnose/outcomes.ts';
+import { type Predictor, tells } from '../diagnose/predict.ts';
+import type { Suspect } from '../diagnose/suspects.ts';
+import { placeName } from '../diagnose/verdict.ts';
+import type { Fault } from '../faults/fault.ts';
+import { loadsAt } from '../solve/loads.ts';
+
+/** A suspect counts as left while it is not twenty times less likely than the likeliest. */
+const rivalOdds = 20;
+/** Belief in the place, or in places that no reading tells from it, at which the cause counts as proved. */
+export const provedFrom = 0.95;
+/** Suspects less likely than this are not compared with the truth, to save time. */
+const worthComparing = 0.004;
+
+/** What the findings so far imply, by the engine of the diagnosis. */
+export type Insight = Belief & {
+  /** How many suspects are left, at least 1. */
+  readonly left: number;
+};
+
+export function insightOf(predictor: Predictor, findings: readonly Finding[]): Insight {
+  const believed = belief(predictor.circuit, findings.filter(tells), {}, predictor);
+  return { ...believed, left: suspectsLeft(believed.suspects) };
+}
+
+export function suspectsLeft(suspects: readonly Suspect[]): number {
+  const top = suspects[0]?.probability ?? 1;
+  return Math.max(1, suspects.filter((s) => s.probability * rivalOdds >= top).length);
+}
+
+/** Grades of suspects that a next reading is chosen for: fewer than a diagnosis weighs, since an exercise asks after every step. */
+const mostHeld = 14;
+/** Minutes that any reading costs besides its own, as in a diagnosis. */
+const step_min = 0.3;
+
+/** The readings worth most per minute for the likeliest suspects, best first. */
+export function bestNext(predictor: Predictor, { suspects, findings }: Insight, tools: readonly Tool[], most = 3): readonly NextReading[] {
+  const held = believed(suspects, mostHeld);
+  if (held.length < 2) return [];
+  const many = 1 + Math.max(...held.map((h) => h.suspect));
+  const cost = ({ minutes, candidate }: NextReading) => minutes + candidate.price * minutesPerMoney + step_min;
+  return [...worthwhile(predictor, held, many, findings, tools)]
+    .sort((a, b) => b.bits / cost(b) - a.bits / cost(a) || a.minutes - b.minutes)
+    .slice(0, most);
+}
+
+const subjects = (faults: readonly Fault[]): string =>
+  faults
+    .map((f) => f.mode.subject)
+    .sort()
+    .join(' + ');
+
+/** The same places, however bad each is and in whichever way. */
+export const samePlace = (a: readonly Fault[], b: readonly Fault[]): boolean => subjects(a) === subjects(b);
+
+const compared = new WeakMap<Predictor, Map<string, boolean>>();
+
+/** True when no look and no meter reading, in any scene of the position table, tells two sets of faults apart. */
+export function areTwins(predictor: Predictor, a: readonly Fault[], b: readonly Fault[]): boolean {
+  const known = compared.get(predictor) ?? new Map<string, boolean>();
+  compared.set(predictor, known);
+  const key = `${a.map((f) => f.phrase).join('+')} = ${b.map((f) => f.phrase).join('+')}`;
+  const before = known.get(key);
+  if (before !== undefined) return before;
+  const { points } = probesOf(predictor);
+  const same = stagesOf(predictor).every(({ scene }) => {
+    const [one, other] = [a, b].map((faults) => predictor.vehicles.of(faults).map((v) => predictor.vehicles.answer(v, scene)));
+    if (one!.length !== other!.length) return false;
+    return one!.every((at, k) => {
+      const there = other![k]!;
+      if (at.nodeVolts === there.nodeVolts && at.network === there.network) return true;
+      const words = (x: typeof at) =>
+        loadsAt(x)
+          .map((l) => l.verdict)
+          .join();
+      if (words(at) !== words(there)) return false;
+      return points.every(({ node }) => {
+        const [v, w] = [at, there].map((x) => (x.floats[node] === 1 ? 0 : x.nodeVolts[node]!)) as [number, number];
+        return Math.abs(v - w) <= voltsTolerance(v, false) + voltsTolerance(w, false);
+      });
+    });
+  });
+  known.set(key, same);
+  return same;
+}
+
+/** Belief in the hidden places together with those that no reading tells from them. */
+export function beliefInTruth(predictor: Predictor, suspects: readonly Suspect[], hidden: readonly Fault[]): number {
+  const place = subjects(hidden);
+  let sum = 0;
+  for (const s of suspects) {
+    if (placeName(s) === place) sum += s.probability;
+    else if (s.probability >= worthComparing && s.faults.length === hidden.length && areTwins(predictor, s.faults, hidden))
+      sum += s.probability;
+  }
+  return sum;
+}
