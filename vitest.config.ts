@@ -3,7 +3,16 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['tests/**/*.test.ts'], exclude: ['tests/browser/**'], environment: 'node' } },
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**', '**/node_modules/**'],
+          environment: 'node',
+          // Generous: a busy machine is slow, and no test asserts a time.
+          testTimeout: 120_000,
+        },
+      },
       {
         test: {
           name: 'browser',
