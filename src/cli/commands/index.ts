@@ -15,9 +15,11 @@ const loaders: Readonly<Record<string, () => Promise<Command>>> = {
   diagnose: async () => (await import('./diagnose.ts')).diagnose,
   drain: async () => (await import('./drain.ts')).drain,
   plan: async () => (await import('./plan.ts')).plan,
+  testable: async () => (await import('./testable.ts')).testable,
   open: async () => (await import('./open.ts')).open,
   import: async () => (await import('./import.ts')).importList,
   export: async () => (await import('./export.ts')).exportList,
+  fit: async () => (await import('./fit.ts')).fit,
   compare: async () => (await import('./compare.ts')).compare,
 };
 

@@ -1,0 +1,77 @@
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import type { Circuit } from '../../src/circuit/circuit.ts';
+import { readCircuit } from '../../src/circuit/readCircuit.ts';
+import { readScene } from '../../src/circuit/scenePhrase.ts';
+import { partKinds } from '../../src/parts/index.ts';
+import { type FitReading, fitted } from '../../src/solve/fit.ts';
+import { network, type PartChange } from '../../src/solve/network.ts';
+import { amperesInto, operatingPoint, voltsAt } from '../../src/solve/operatingPoint.ts';
+
+function circuitOf(name: string): Circuit {
+  const read = readCircuit(readFileSync(`circuits/${name}.yaml`, 'utf8'), name, partKinds);
+  if (!read.ok) throw new Error('it does not read');
+  return read.value;
+}
+const van = circuitOf('light-van');
+
+function reading(words: string, of: FitReading['of'], at: string, value: number): FitReading {
+  const scene = readScene(words, van, 'test');
+  if (!scene.ok) throw new Error(words);
+  return { phrase: `${words}: ${value} at ${at}`, scene: scene.value, of, at, to: 'ground', value };
+}
+/** What a vehicle with other figures would show. */
+function shown(changes: readonly PartChange[], words: string, of: FitReading['of'], at: string): FitReading {
+  const plain = reading(words, of, at, 0);
+  const point = operatingPoint(network(van, changes), plain.scene);
+  const value = of === 'volts' ? voltsAt(point, at)! : Math.abs(amperesInto(point, at));
+  return { ...plain, phrase: `${plain.phrase} ${value}`, value };
+}
+
+test('readings of a vehicle with other figures are met, and the figures move towards those of the vehicle', () => {
+  const vehicle: readonly PartChange[] = [
+    { part: 'G1', change: { do: 'params', patch: { charge: 0.7 } } },
+    { part: 'M2', change: { do: 'params', patch: { draws: 5.2 } } },
+    { part: 'A1', change: { do: 'params', patch: { memory: 0.0046 } } },
+  ];
+  const readings = [
+    shown(vehicle, 'key out', 'volts', 'G1.+'),
+    shown(vehicle, 'START', 'volts', 'G1.+'),
+    shown(vehicle, 'ON, S5 on', 'amperes', 'M2.1'),
+    shown(vehicle, 'key out', 'amperes', 'A1.30'),
+  ];
+  const fit = fitted(van, readings);
+  expect(fit.readings.filter((r) => !r.agrees)).toEqual([]);
+  const after = (part: string, parameter: string) => fit.figures.find((f) => f.part === part && f.parameter === parameter)!.after;
+  // Between what the file said and what the vehicle has, clearly on the way to it.
+  expect(after('G1', 'charge')).toBeLessThan(0.85);
+  expect(after('M2', 'draws')).toBeLessThan(5.6);
+  expect(after('A1', 'memory')).toBeGreaterThan(0.0042);
+}, 60_000);
+
+test('no figure leaves its range, whatever is read', () => {
+  for (const volts of [3, 9, 11, 14, 40]) {
+    const fit = fitted(van, [reading('key out', 'volts', 'G1.+', volts), reading('START', 'volts', 'G1.+', volts / 2)]);
+    for (const f of fit.figures) {
+      expect(f.after).toBeGreaterThanOrEqual(f.least * (1 - 1e-12));
+      expect(f.after).toBeLessThanOrEqual(f.most * (1 + 1e-12));
+    }
+  }
+}, 60_000);
+
+test('readings that the circuit gives itself move nothing', () => {
+  const fit = fitted(van, [shown([], 'key out', 'volts', 'G1.+'), shown([], 'ON, S5 on', 'amperes', 'M2.1')]);
+  for (const f of fit.figures) expect(Math.abs(f.after - f.before)).toBeLessThan(1e-3 * (f.most - f.least));
+  expect(fit.disagree).toEqual([]);
+}, 60_000);
+
+test('two readings of one thing that cannot both be so are said to disagree', () => {
+  const fit = fitted(van, [reading('key out', 'volts', 'G1.+', 12.5), reading('key out', 'volts', 'G1.+', 11.0)]);
+  expect(fit.readings.some((r) => !r.agrees)).toBe(true);
+  expect(fit.disagree.length).toBeGreaterThan(0);
+}, 60_000);
+
+test('a reading where nothing can be read is off, and says nothing of the figures', () => {
+  const fit = fitted(van, [reading('key out', 'volts', 'S1.15', 12)]);
+  expect(fit.readings[0]?.agrees).toBe(false);
+}, 60_000);
