@@ -55,8 +55,6 @@ export type CircuitSeen = {
   readonly layout: Layout;
   /** Of a circuit with many tracks: those by which it tells its story at first sight. */
   readonly story?: Layout;
-  /** A fault to begin with: the engine fires and dies on release. */
-  readonly firstFault?: string;
   readonly faults: readonly FaultChoice[];
 };
 
@@ -81,6 +79,8 @@ export type Calls = {
     takes: { readonly choice: CircuitChoice };
     gives: { readonly text: string; readonly problems: readonly Problem[]; readonly circuit?: CircuitSeen };
   };
+  /** A fault to begin with: the engine fires and dies on release. */
+  first: { takes: { readonly choice: CircuitChoice }; gives: string | null };
   /** A drawing of what belongs to some loads alone. */
   layout: { takes: { readonly choice: CircuitChoice; readonly loads: readonly string[] }; gives: Layout };
   play: {

@@ -2,6 +2,8 @@ import type { Problem } from '../src/circuit/problem.ts';
 import type { Tool } from '../src/diagnose/candidates.ts';
 import type { DiagnosisView } from '../src/report/diagnosisView.ts';
 import type { DrainView } from '../src/report/drainView.ts';
+import type { JobSheet } from '../src/report/jobSheet.ts';
+import type { SheetFilled } from '../src/report/jobSheetHtml.ts';
 import type { SeenTable } from '../src/report/seenTable.ts';
 import type { Notes } from './session/session.ts';
 
@@ -57,6 +59,10 @@ export type CauseCalls = {
   drain: { takes: DrainAsked; gives: DrainSeen };
   /** A measured log; it stays in the worker under its name. Rows so far come as parts. */
   log: { takes: { readonly name: string; readonly file: Blob }; gives: LogSeen };
+  /** The job on one sheet; undefined faults leave it a draft. */
+  sheet: { takes: { readonly circuit: CircuitText; readonly notes: Notes; readonly tools: readonly Tool[] }; gives: JobSheet };
+  /** The same as one HTML file. */
+  html: { takes: { readonly sheet: JobSheet; readonly filled: SheetFilled }; gives: string };
   /** One typed finding. */
   phrase: { takes: { readonly circuit: CircuitText; readonly text: string }; gives: PhraseRead };
 };

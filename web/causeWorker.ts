@@ -1,11 +1,11 @@
 import type { Circuit } from '../src/circuit/circuit.ts';
 import { readCircuit } from '../src/circuit/readCircuit.ts';
 import { sceneText } from '../src/circuit/scenePhrase.ts';
-import { afterRepair } from '../src/diagnose/afterRepair.ts';
-import { type Diagnosis, diagnose } from '../src/diagnose/diagnose.ts';
+import { type AfterRepair, afterRepair } from '../src/diagnose/afterRepair.ts';
+import { type DiagnoseOptions, type Diagnosis, diagnose } from '../src/diagnose/diagnose.ts';
 import { readFinding } from '../src/diagnose/findingPhrase.ts';
 import type { Job } from '../src/diagnose/jobFile.ts';
-import { jobFindings } from '../src/diagnose/jobFindings.ts';
+import { type JobFindings, jobFindings } from '../src/diagnose/jobFindings.ts';
 import { Predictor } from '../src/diagnose/predict.ts';
 import { drainAnswer } from '../src/drain/drainAnswer.ts';
 import { batteryCable } from '../src/drain/drainReadings.ts';
@@ -17,6 +17,8 @@ import { diagnosisView } from '../src/report/diagnosisView.ts';
 import { drainCurve } from '../src/report/drainCurve.ts';
 import { drainView } from '../src/report/drainView.ts';
 import { leading } from '../src/report/drainWords.ts';
+import { jobSheet } from '../src/report/jobSheet.ts';
+import { jobSheetHtml } from '../src/report/jobSheetHtml.ts';
 import { seenTable } from '../src/report/seenTable.ts';
 import type {
   CauseAsking,
@@ -69,6 +71,33 @@ function jobOf(notes: Notes, circuit: Circuit): Job {
     findings: written(notes.findings.filter(reads)),
     repair: written(notes.repair.filter((t) => !t.includes(':') || reads(t))),
   };
+}
+
+type Searched = CauseCalls['search']['takes'];
+
+function stands({ circuit: choice, notes }: Searched): { readonly told: JobFindings; readonly after: AfterRepair } {
+  const { circuit, predictor } = sound(choice);
+  const told = jobFindings(jobOf(notes, circuit), circuit, 'job');
+  return { told, after: afterRepair(predictor(), told.after, told.notes) };
+}
+
+/** The last search with what it was about: the sheet needs the one that the screen shows. */
+let last: { readonly key: string; readonly diagnosis: Diagnosis } | undefined;
+
+function diagnosed(
+  { circuit: choice, notes, tools }: Searched,
+  told: JobFindings,
+  after: AfterRepair,
+  onBelief?: DiagnoseOptions['onBelief'],
+): Diagnosis {
+  const { circuit, predictor } = sound(choice);
+  const key = JSON.stringify([choice, notes.findings, notes.history, notes.repair, tools]);
+  if (last?.key === key) return last.diagnosis;
+  // A fault found after the repair is another one: only what was seen since then speaks of it.
+  const all = after.amiss.length > 0 ? told.after : [...told.findings, ...told.exchanges, ...told.after];
+  const diagnosis = diagnose(circuit, all, { tools, history: notes.history, ...(onBelief && { onBelief }) }, predictor());
+  last = { key, diagnosis };
+  return diagnosis;
 }
 
 /** The log that was read last. */
@@ -125,16 +154,14 @@ type Answers = {
   ) => CauseCalls[N]['gives'] | Promise<CauseCalls[N]['gives']>;
 };
 const answers: Answers = {
-  search: ({ circuit: choice, notes, tools }, part) => {
-    const { circuit, predictor } = sound(choice);
-    const told = jobFindings(jobOf(notes, circuit), circuit, 'job');
-    const after = afterRepair(predictor(), told.after, told.notes);
-    const reopened = after.amiss.length > 0;
-    const all = reopened ? told.after : [...told.findings, ...told.exchanges, ...told.after];
+  search: (takes, part) => {
+    const { circuit, notes } = takes;
+    const { told, after } = stands(takes);
+    const own = sound(circuit).circuit;
     const seen = (diagnosis: Diagnosis): SearchSeen => ({
-      view: diagnosisView(circuit, diagnosis, after.tableRun && after.keyOffRead),
-      read: notes.findings.map((text) => phraseRead(text, circuit, 'finding')),
-      repair: notes.repair.map((text) => (text.includes(':') ? phraseRead(text, circuit, 'repair') : { text, findings: [], problems: [] })),
+      view: diagnosisView(own, diagnosis, after.tableRun && after.keyOffRead),
+      read: notes.findings.map((text) => phraseRead(text, own, 'finding')),
+      repair: notes.repair.map((text) => (text.includes(':') ? phraseRead(text, own, 'repair') : { text, findings: [], problems: [] })),
       amiss: after.amiss.map((f) => f.phrase),
       tableRun: after.tableRun,
       keyOffRead: after.keyOffRead,
@@ -142,8 +169,16 @@ const answers: Answers = {
     const early = { state: 'open', text: '', proof: [], unexplained: [] } as const;
     const onBelief = ({ suspects, findings }: Pick<Diagnosis, 'suspects' | 'findings'>) =>
       part(seen({ suspects, findings, verdict: early, groups: [], next: [] }));
-    return seen(diagnose(circuit, all, { tools, history: notes.history, onBelief }, predictor()));
+    return seen(diagnosed(takes, told, after, onBelief));
   },
+  sheet: (takes) => {
+    const { told, after } = stands(takes);
+    const { circuit, predictor } = sound(takes.circuit);
+    const diagnosis = diagnosed(takes, told, after);
+    const how = { tableRun: after.tableRun, after: told.after, exchanged: told.repaired };
+    return jobSheet(circuit, diagnosis, takes.notes, how, predictor());
+  },
+  html: ({ sheet, filled }) => jobSheetHtml(sheet, filled),
   seen: ({ circuit }) => seenTable(sound(circuit).circuit),
   drain: drainSeen,
   log: readLog,

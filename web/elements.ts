@@ -19,6 +19,7 @@ import { ProofScale } from './find/ProofScale.ts';
 import { ReadingEntry } from './find/ReadingEntry.ts';
 import { SeenSheet } from './find/SeenSheet.ts';
 import { SuspectList } from './find/SuspectList.ts';
+import { SheetView } from './sheet/SheetView.ts';
 import { DetentShell } from './shell/DetentShell.ts';
 import { JobsPanel } from './shell/JobsPanel.ts';
 import { KeysSheet } from './shell/KeysSheet.ts';
@@ -42,6 +43,7 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-drain-bar': DrainBarView,
   'detent-battery': BatteryCurve,
   'detent-log': LogChartView,
+  'detent-sheet': SheetView,
   'detent-find': FindView,
   'detent-findings': FindingList,
   'detent-suspects': SuspectList,

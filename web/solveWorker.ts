@@ -75,20 +75,40 @@ function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[
   });
 }
 
-/** Tracks that fit beside the key column without scrolling. */
-const tracksAtOnce = 14;
+/** px that fit beside the key column on a usual desktop, and the narrowest tracks that may be drawn. */
+const widthAtOnce = 1012;
+const narrowest = 60;
+
+/** All tracks; a little narrower where that spares scrolling. */
+function wholeOf(circuit: Circuit): Layout {
+  const usual = layoutOf(circuit);
+  if (usual.width <= widthAtOnce || usual.width > 1.1 * widthAtOnce) return usual;
+  const narrow = layoutOf(circuit, { pitch: narrowest });
+  return narrow.width <= widthAtOnce ? narrow : usual;
+}
 
 /** What the first sight of a large circuit shows; undefined when all of it fits, or when it has no engine. */
 function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
-  if (whole.tracks.length <= tracksAtOnce) return undefined;
-  const loads = storyLoads(circuit);
-  return loads.length === 0 ? undefined : layoutOf(circuit, { only: partsAround(circuit, loads) });
+  if (whole.width <= widthAtOnce) return undefined;
+  const { first, more } = storyLoads(circuit);
+  if (first.length === 0) return undefined;
+  const drawn = (many: number) =>
+    layoutOf(circuit, { only: partsAround(circuit, [...first, ...more.slice(0, many)]), ...(many > 0 && { pitch: narrowest }) });
+  let [best, some, tooMany]: [Layout, number, number] = [drawn(0), 0, more.length + 1];
+  if (best.width > widthAtOnce) return best.width < 0.8 * whole.width ? best : undefined;
+  // The most loads whose tracks still fit, by halves: a drawing costs some 10 ms.
+  while (tooMany - some > 1) {
+    const many = Math.floor((some + tooMany) / 2);
+    const layout = drawn(many);
+    if (layout.width <= widthAtOnce) [best, some] = [layout, many];
+    else tooMany = many;
+  }
+  return best;
 }
 
 function circuitSeen(circuit: Circuit): CircuitSeen {
-  const layout = layoutOf(circuit);
+  const layout = wholeOf(circuit);
   const story = storyOf(circuit, layout);
-  const first = storyFault(circuit);
   const key = keySwitchOf(circuit);
   return {
     title: circuit.title,
@@ -119,7 +139,6 @@ function circuitSeen(circuit: Circuit): CircuitSeen {
     rest: restScene(circuit),
     layout,
     ...(story && { story }),
-    ...(first !== undefined && { firstFault: first }),
     faults: faultsOf(circuit).map(({ fault, part, text }) => ({ phrase: fault, part, text })),
   };
 }
@@ -130,6 +149,7 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | 
     const circuit = await circuitOf(choice);
     return { text: await textOf(choice), problems: circuit.problems, ...(circuit.ok && { circuit: circuitSeen(circuit.value) }) };
   },
+  first: async ({ choice }) => storyFault(await sound(choice)) ?? null,
   layout: async ({ choice, loads }) => {
     const circuit = await sound(choice);
     return layoutOf(circuit, { only: partsAround(circuit, loads) });

@@ -4,6 +4,8 @@ import { ribbonsOf } from './drawn.ts';
 import { hangTags, type Tagged } from './hangTags.ts';
 import type { Frame, Layout, PlacedPole } from './layout/layout.ts';
 import type { Moment } from './moment.ts';
+import type { SheetMark } from './sheetDrawing.ts';
+import { svgMarks } from './svgMarks.ts';
 import { svgTag } from './svgTags.ts';
 import { element, escaped, lineOf, rounded, words } from './svgText.ts';
 import { svgTracks } from './svgTracks.ts';
@@ -29,6 +31,8 @@ export type Shown = {
   readonly least?: number;
   /** Plain ink instead of potentials, contacts as they stand: for print. */
   readonly neutral?: boolean;
+  /** Where readings were taken, and the cause. */
+  readonly marks?: readonly SheetMark[];
   /** `auto` follows the reader's setting. */
   readonly theme?: 'light' | 'dark' | 'auto';
 };
@@ -78,6 +82,7 @@ export function drawingSvg(layout: Layout, shown: Shown): string {
       ),
     ),
     ...tags.map(svgTag),
+    ...svgMarks(layout, shown.marks ?? []),
     ...svgTracks(layout, shown.names ?? new Map()),
     '</g>',
     ...(live ? [svgLegend(moment, shown.least ?? 0.01, foot)] : []),

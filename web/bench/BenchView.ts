@@ -40,6 +40,7 @@ export class BenchView extends LitElement {
     story: { state: true },
     played: { state: true },
     recorded: { state: true },
+    first: { state: true },
   };
   declare session: Session;
   declare answers: Answers;
@@ -51,6 +52,8 @@ export class BenchView extends LitElement {
   declare story: string;
   declare played: Calls['play']['gives'] | undefined;
   declare recorded: readonly { readonly at: number; readonly angle: number; readonly sprang: boolean }[] | undefined;
+  /** A fault for a newcomer, and the circuit that it is about. */
+  declare first: { readonly choice: unknown; readonly phrase: string | null } | undefined;
   private wordsOpen = false;
   private rowsFrom: readonly unknown[] = [];
   private rows: readonly RowView[] = [];
@@ -375,11 +378,21 @@ export class BenchView extends LitElement {
 
   /** A vehicle without faults: how to see one work. */
   private beginning() {
-    const first = this.answers.circuit?.circuit?.firstFault;
-    if (first === undefined) return nothing;
+    void this.askFirst();
+    const first = this.first?.phrase;
+    if (!first) return nothing;
     return html`<h2>Nothing is wrong here yet</h2>
       <p>Hang a fault on it, turn the key to START, let go, and see what becomes of the engine.</p>
       <button class="main" @click=${() => say(this, { do: 'faults', faults: [first] })}>Try ${first}</button>`;
+  }
+
+  /** Asked once a circuit, after the table, which matters more. */
+  private async askFirst(): Promise<void> {
+    const { circuit: choice } = this.session.job;
+    if (this.first?.choice === choice || !this.answers.table) return;
+    this.first = { choice, phrase: null };
+    const phrase = await this.ask('first', { choice });
+    if (this.first.choice === choice) this.first = { choice, phrase };
   }
 
   private brokenFile(read: Calls['circuit']['gives']) {

@@ -54,6 +54,7 @@ export class CircuitDrawing extends LitElement {
     flags: { attribute: false },
     marks: { attribute: false },
     neutral: { type: Boolean },
+    paper: { type: Boolean },
     only: { type: Boolean },
     tools: { type: Boolean },
     tracks: { attribute: false },
@@ -82,6 +83,8 @@ export class CircuitDrawing extends LitElement {
   declare marks: readonly SheetMark[];
   /** Plain ink, no potential: the apprentice must not see the answer. */
   declare neutral: boolean;
+  /** On a sheet of paper: fitted to the width, nothing to press. */
+  declare paper: boolean;
   declare drain: boolean;
   /** Only what belongs to one load is drawn. */
   declare only: boolean;
@@ -110,6 +113,7 @@ export class CircuitDrawing extends LitElement {
     this.flags = [];
     this.marks = [];
     this.neutral = false;
+    this.paper = false;
     this.drain = false;
     this.only = false;
     this.tools = false;
@@ -185,7 +189,12 @@ export class CircuitDrawing extends LitElement {
           ${guard([layout], () => this.hitAreas())} ${this.sheetMarks()} ${this.leads()} ${this.focusRing()}
         </svg>
       </div>
-      <div class="tools">
+      ${this.paper ? nothing : this.toolBar()}
+    `;
+  }
+
+  private toolBar() {
+    return html`<div class="tools">
         <p class="readout" role="status">${this.readout()}</p>
         ${this.tools ? this.searchTools() : nothing}
         ${this.tools ? html`<button class="narrow" @click=${() => say(this, { do: 'look', look: { whole: false } })}>One load's way</button>` : nothing}
@@ -203,8 +212,7 @@ export class CircuitDrawing extends LitElement {
           <button @click=${() => this.zoomWhole()}>Whole</button>
           <button @click=${() => this.zoomBy(1)} aria-label="Zoom in">+</button>
         </div>
-      </div>
-    `;
+      </div>`;
   }
 
   private searchTools() {

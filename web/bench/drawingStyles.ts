@@ -255,6 +255,18 @@ export const drawingStyles = css`
   .viewport:not(:focus-visible) .focusring {
     display: none;
   }
+  :host([paper]) {
+    display: block;
+    height: auto;
+  }
+  :host([paper]) .viewport {
+    overflow: hidden;
+  }
+  :host([paper]) svg {
+    width: 100%;
+    height: auto;
+    display: block;
+  }
   .causering {
     fill: none;
     stroke: var(--ink);

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import type { BarItem, DrainBar } from '../../src/report/drainBar.ts';
+import { textWidth } from '../../src/report/textWidth.ts';
 import { controls } from '../looks/controls.ts';
 
 const share = (x: number): string => `${(100 * x).toFixed(2)}%`;
@@ -89,6 +90,15 @@ export class DrainBarView extends LitElement {
         padding: 2px 10px;
         font-weight: 700;
       }
+      .plain {
+        fill: var(--sheet);
+        stroke: var(--tag);
+        stroke-width: 1.6;
+      }
+      .on {
+        font-size: 17px;
+        font-weight: 700;
+      }
       .under {
         display: flex;
         flex-wrap: wrap;
@@ -109,6 +119,7 @@ export class DrainBarView extends LitElement {
           <pattern id="dots" width="7" height="7" patternUnits="userSpaceOnUse"><circle class="point" cx="2" cy="2" r="1"></circle></pattern>
         </defs>
         ${bar.items.map((i, k) => this.piece(i, k))}
+        ${supposed && supposed.to - supposed.from >= 0.35 ? this.plate(supposed) : nothing}
         <line class="axis" x1="0" x2="100%" y1="76" y2="76"></line>
         ${bar.ticks.map(
           (t, k) =>
@@ -121,7 +132,13 @@ export class DrainBarView extends LitElement {
             : nothing
         }
       </svg>
-      ${supposed ? html`<p class="under"><span class="plate">${supposed.label}</span></p>` : nothing}`;
+      ${supposed && supposed.to - supposed.from < 0.35 ? html`<p class="under"><span class="plate">${supposed.label}</span></p>` : nothing}`;
+  }
+
+  /** The words of a wide piece stand on it, on a plain plate. */
+  private plate(i: BarItem) {
+    const width = textWidth(i.label, 17, 700) + 28;
+    return svg`<svg x=${share((i.from + i.to) / 2)} y="28" overflow="visible"><rect class="ground plain" x=${-width / 2} width=${width} height="34"></rect><text class="on" y="23" text-anchor="middle">${i.label}</text></svg>`;
   }
 
   private piece(i: BarItem, k: number) {

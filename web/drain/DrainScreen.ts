@@ -88,9 +88,8 @@ export class DrainScreen extends LitElement {
         <div class="headline"><div><h1 class="sentence">${view.sentence}</h1><p class="meaning">${view.meaning}</p></div>${this.cableForm(seen)}</div>
         <p class="wrong" role="alert" ?hidden=${this.wrong === ''}>${this.wrong}</p>
         <detent-drain-bar .bar=${view.bar}></detent-drain-bar>
-        <dl>${view.lines.map((l) => html`<dt>${l.name}</dt><dd>${l.text}</dd>`)}
+        <dl>${view.lines.filter((l) => l.name !== 'Read' || this.own(seen).length === 0).map((l) => html`<dt>${l.name}</dt><dd>${l.text}</dd>`)}${this.readings(seen)}
           ${view.lines.some((l) => l.name === 'Read') ? nothing : html`<dt>Read</dt><dd>No current entered. Read it 40 minutes after the key came out.</dd>`}</dl>
-        ${this.readings(seen)}
       </section>
       <div class="pair">
         <section aria-label="How long the battery lasts"><h2>How long the battery lasts</h2>
@@ -121,10 +120,14 @@ export class DrainScreen extends LitElement {
   }
 
   /** Readings of the drain that are noted, to take back. */
-  private readings({ head }: DrainSeen) {
-    const own = this.session.job.notes.findings.filter((f) => f.startsWith(head));
-    if (own.length === 0) return nothing;
-    return html`<ul class="readings">${own.map((f) => html`<li>${f} <button class="plain" aria-label="Take back: ${f}" @click=${() => this.takeBack(f)}>Take back</button></li>`)}</ul>`;
+  private own({ head }: DrainSeen): readonly string[] {
+    return this.session.job.notes.findings.filter((f) => f.startsWith(head));
+  }
+  private readings(seen: DrainSeen) {
+    return this.own(seen).map(
+      (f, k) =>
+        html`<dt>${k === 0 ? 'Read' : ''}</dt><dd>${f} <button class="low back" aria-label="Take back: ${f}" @click=${() => this.takeBack(f)}>Take back</button></dd>`,
+    );
   }
 
   private fuses(seen: DrainSeen) {
@@ -135,7 +138,7 @@ export class DrainScreen extends LitElement {
         <thead><tr><th scope="col">Fuse</th><th scope="col">feeds</th><th scope="col">expect, mV</th><th scope="col">read, mV</th></tr></thead>
         <tbody>${fuses.map((f) => {
           const ends = seen.fuseEnds[f.fuse];
-          return html`<tr class=${f.tells ? 'tells' : ''}><th scope="row">${f.fuse} <span class="quiet">${f.rating}</span></th><td>${f.feeds || 'everything'}</td>
+          return html`<tr class=${f.tells ? 'tells' : ''}><th scope="row">${f.fuse} <span class="quiet">${f.rating}</span></th><td title=${f.feeds}>${feedsShort(f.feeds)}</td>
             <td>${f.supposed === f.healthy ? f.healthy : html`<b>${f.supposed}</b> <span class="quiet">else ${f.healthy}</span>`}</td>
             <td>${
               f.read === ''
@@ -174,7 +177,7 @@ export class DrainScreen extends LitElement {
     return html`
       <section class="hypothesis"><p class="over"><b>Hypothesis</b>${card ? html`<span>${verdictWord(card)}</span>` : nothing}</p>
         ${card ? this.card(card) : html`<h2 class="title">What do you think draws it?</h2><p>Choose one below, or name it.</p>`}
-        <label>Fault supposed<input type="text" list="drainfaults" autocomplete="off" placeholder=${circuit.firstFault?.replace(/open at .*/, 'stuck closed') ?? 'K1 contact stuck closed'}
+        <label>Fault supposed<input type="text" list="drainfaults" autocomplete="off" placeholder="such as S1.30-75 stuck closed"
           .value=${this.kept.suspect ?? ''} @change=${(e: Event) => this.keep({ suspect: (e.target as HTMLInputElement).value.trim() || undefined })} /></label>
         <datalist id="drainfaults">${circuit.faults.map((f) => html`<option value=${f.phrase}></option>`)}</datalist>
         ${seen.problems.map((p) => html`<p class="wrong">${p.what}. ${p.mend.length > 0 ? `Near: ${p.mend.slice(0, 3).join(', ')}` : ''}</p>`)}
@@ -282,3 +285,8 @@ export class DrainScreen extends LitElement {
 }
 
 const verdictWord = ({ verdict }: DrainCard): string => (verdict === 'open' ? 'open: not proved, not rejected' : verdict);
+
+const feedsShort = (feeds: string): string => {
+  const all = feeds.split(', ').filter((f) => f !== '');
+  return all.length === 0 ? 'everything' : all.length <= 3 ? feeds : `${all.slice(0, 2).join(', ')} and ${all.length - 2} more`;
+};

@@ -83,12 +83,11 @@ export const drainStyles = css`
   dt {
     font-weight: 700;
   }
-  .readings li {
-    display: flex;
-    gap: 12px;
-    align-items: center;
-    justify-content: space-between;
-    border-top: 1px solid var(--rule);
+  .back {
+    min-height: 28px;
+    padding: 0 8px;
+    font-size: 14px;
+    margin-left: 12px;
   }
   .pair {
     display: grid;

@@ -36,6 +36,12 @@ export const viewList: readonly ViewEntry[] = [
     render: (desk) => html`<detent-drain .session=${desk.session} .answers=${desk.answers}></detent-drain>`,
   },
   {
+    view: 'sheet',
+    word: 'Job sheet',
+    short: 'Sheet',
+    render: (desk) => html`<detent-sheet .session=${desk.session} .answers=${desk.answers}></detent-sheet>`,
+  },
+  {
     view: 'circuit',
     word: 'Circuit',
     short: 'Circuit',
