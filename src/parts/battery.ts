@@ -1,5 +1,6 @@
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
+import { addedLoad } from './shared/addedLoad.ts';
 import {
   chargingResistance,
   emptied_ohm,
@@ -119,7 +120,7 @@ export const battery = definePart({
     },
   },
   poles: ({ params }) => [{ id: '', from: '+', to: '-', symbol: 'battery', label: `${params.voltage} V` }],
-  faults: (part) => [
+  faults: (part, { feed }) => [
     ...seriesFaults(
       part.id,
       '',
@@ -167,6 +168,9 @@ export const battery = definePart({
       excludes: `${part.id} leaks`,
       changes: (ampere) => [{ do: 'draw', from: `${part.id}.+`, to: `${part.id}.-`, ampere }],
     },
+    ...(feed?.startsWith(`${part.id}.`)
+      ? [addedLoad(part.id, 'feeds an accessory', 'an accessory was added right at the battery', [feed, 'ground'], 0.3, estimate)]
+      : []),
   ],
   access: () => accessOf(1, 'at the battery posts', 'acid and gas: no sparks, minus off first', 130),
 });

@@ -1,6 +1,7 @@
 import type { Reading } from '../circuit/element.ts';
 import { definePart } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
+import { addedLoad } from './shared/addedLoad.ts';
 import { certainShare, openingTime } from './shared/fuseCurve.ts';
 import { fuseResistance } from './shared/fuseResistance.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
@@ -103,6 +104,7 @@ export const fuse = definePart({
         excludes: `${part.id} wrong rating`,
         changes: (ampere) => [{ do: 'params', patch: { rating: ampere } }],
       },
+      addedLoad(part.id, 'feeds an accessory', 'an accessory was added behind this fuse', [`${part.id}.2`, 'ground'], 0.15, estimate),
     ];
   },
   access: () => accessOf(2, 'in the fuse box', undefined, 0.5),

@@ -1,5 +1,6 @@
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
+import { addedLoad } from './shared/addedLoad.ts';
 import { current, limits, ratedVolts } from './shared/loadParameters.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { bridged } from './shared/shortFaults.ts';
@@ -41,6 +42,7 @@ export const socket = definePart({
       changes: () => [{ do: 'bridge', from: `${part.id}.1`, to: `${part.id}.2`, ohm: 0.05 }],
     },
     bridged(part.id, '1', '2', 'the poles', 0.1, estimate),
+    addedLoad(part.id, 'feeds a charger', 'a charger stays in the socket', [`${part.id}.1`, `${part.id}.2`], 0.5, practice),
   ],
   access: () => accessOf(3, 'at the socket', undefined, 10),
 });
