@@ -1,0 +1,13 @@
+import { expect, test } from 'vitest';
+import { sortNames } from './absurd.ts';
+import { checked } from './checked.ts';
+
+/** A share of `npm run stress`, which solves ten thousand. */
+const circuits = 300;
+
+test(`${circuits} circuits that nobody would wire settle or are said to chatter, and hold every law`, () => {
+  const found = Array.from({ length: circuits }, (_, number) => ({ number, ...checked(20261125, number) }));
+  expect(found.filter((f) => f.wrong.length > 0)).toEqual([]);
+  expect(new Set(found.map((f) => f.sort))).toEqual(new Set(sortNames));
+  expect(found.filter((f) => f.apart !== undefined).length).toBeGreaterThan(circuits / 4);
+}, 120_000);
