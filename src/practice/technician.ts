@@ -3,6 +3,8 @@ import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Scene } from '../circuit/scene.ts';
 import type { Candidate } from '../diagnose/candidates.ts';
 import type { Predictor } from '../diagnose/predict.ts';
+import { isProofKind } from '../diagnose/verdict.ts';
+import type { Fault } from '../faults/fault.ts';
 import type { Action } from './action.ts';
 import { type Around, type Bench, findingsOf, type Hidden, newBench } from './bench.ts';
 import { beliefInTruth, bestNext, insightOf, provedFrom } from './insight.ts';
@@ -57,7 +59,27 @@ export function solvedBy(hidden: Hidden, predictor: Predictor): Solving {
     readings++;
     act(toDo(hidden.circuit, bench, next.candidate));
   }
+  // Looks alone never prove it: a reading at the suspect itself has to agree.
+  if (isProven() && !findingsOf(hidden, bench).some(isProofKind)) {
+    const proof = proofReading(hidden, bench, insight.suspects[0]?.faults[0]);
+    if (proof.length > 0) {
+      readings++;
+      act(proof);
+    }
+  }
   return { bench, readings, minutes: bench.minutes, rivals, course, proven: isProven() };
+}
+
+/** Volts across the piece that is suspected, in the scene of the complaint; its current is read where the complaint has no scene. */
+function proofReading(hidden: Hidden, bench: Bench, suspect: Fault | undefined): readonly Action[] {
+  const part = suspect && hidden.circuit.parts.get(suspect.part);
+  const told = hidden.complaint.told.at(-1);
+  if (!part || !told || !hidden.tools.includes('meter')) return [];
+  const poles = part.kind.poles(part);
+  const pole = poles.find((p) => suspect.mode.subject === `${part.id}.${p.element ?? p.id}`) ?? poles[0];
+  const ends = pole ? [pole.from, pole.to] : part.kind.terminals(part).map((t) => t.name);
+  if (ends.length < 2 || ends.some((e) => e === 'ground' || e === 'block')) return [];
+  return [...setUp(hidden.circuit, bench.scene, told.scene), { do: 'volts', red: `${part.id}.${ends[0]}`, black: `${part.id}.${ends[1]}` }];
 }
 
 const nameOf = ({ scene, observable }: Candidate): string => JSON.stringify([observable.of === 'ohms' ? '' : scene, observable]);

@@ -16,6 +16,7 @@ const loaders: Readonly<Record<string, () => Promise<Command>>> = {
   drain: async () => (await import('./drain.ts')).drain,
   plan: async () => (await import('./plan.ts')).plan,
   testable: async () => (await import('./testable.ts')).testable,
+  practise: async () => (await import('./practise.ts')).practise,
   open: async () => (await import('./open.ts')).open,
   import: async () => (await import('./import.ts')).importList,
   export: async () => (await import('./export.ts')).exportList,

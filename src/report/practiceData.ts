@@ -1,0 +1,44 @@
+import { actionText } from '../practice/actionPhrase.ts';
+import type { Bench } from '../practice/bench.ts';
+import { type Debrief, placeOfReading } from '../practice/debrief.ts';
+import type { Exercise } from '../practice/exercise.ts';
+import { worthText } from './practiceText.ts';
+
+/** The result of an exercise as data, after it has ended: the fault is in it. */
+export function practiceData(
+  { circuit, level, seed, complaint, difficulty }: Pick<Exercise, 'circuit' | 'level' | 'seed' | 'complaint' | 'difficulty'>,
+  bench: Bench,
+  d: Debrief,
+) {
+  return {
+    circuit: circuit.title,
+    level: level.number,
+    seed,
+    complaint: complaint.text,
+    difficulty,
+    outcome: d.outcome,
+    hidden: d.hidden.map((f) => f.phrase),
+    named: d.named,
+    minutes: d.minutes,
+    money: d.money,
+    best: { minutes: d.best.minutes, readings: d.best.readings, course: d.best.course },
+    course: d.course,
+    steps: d.steps.map((s) => ({
+      did: actionText(s.step.action, circuit),
+      said: s.step.said,
+      at: s.step.at,
+      minutes: s.step.minutes,
+      bits: s.bits ?? null,
+      redundant: s.redundant,
+      left: s.left,
+      worth: worthText(s, circuit),
+      best: s.best ? placeOfReading(s.best.reading, circuit) : null,
+    })),
+    bought: d.bought,
+    unsafe: d.unsafe.map((s) => ({ trap: s.trap, at: s.at })),
+    hints: d.hints.length,
+    misconceptions: d.misconceptions,
+    marks: d.marks,
+    done: bench.steps.map((s) => actionText(s.action, circuit)),
+  };
+}
