@@ -52,7 +52,7 @@ export const ballast = definePart({
   ],
   access: () => accessOf(3, 'beside the ignition coil; hot in use', 'hot: let it cool before touching', 15),
   timing: {
-    rates: (_part, _at, read) => ({ inrush: inrushRate(Math.abs(read.amperes('')) > 0.1, warm_s, cool_s) }),
+    rates: (_part, _at, read) => ({ inrush: inrushRate(Math.abs(read.amperes('')) / 0.1, warm_s, cool_s) }),
   },
 });
 

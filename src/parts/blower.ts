@@ -4,7 +4,7 @@ import { definePart, type Judged, type Part } from '../circuit/part.ts';
 import type { State } from '../circuit/scene.ts';
 import { writtenQuantity } from '../circuit/written.ts';
 import { accessOf } from './shared/access.ts';
-import { inrushRate, steady } from './shared/inrush.ts';
+import { fedOrNot, inrushRate, steady } from './shared/inrush.ts';
 import { judgedByLaw } from './shared/lawVerdict.ts';
 import { fanTorque, type MotorHeld, motorFaults, motorLaw, motorParameters, runDown_s, spinUp_s } from './shared/motorModel.ts';
 import { fromMemory, practice } from './shared/sources.ts';
@@ -73,7 +73,7 @@ export const blower = definePart({
   access: () => accessOf(20, 'behind the glove box or under the bonnet', undefined, 80),
   timing: {
     rates: (part, _at, read) => ({
-      inrush: inrushRate(Math.abs(read.across(top(part.params), '2')) > 0.15 * part.params.at, spinUp_s, runDown_s),
+      inrush: inrushRate(fedOrNot(Math.abs(read.across(top(part.params), '2')) > 0.15 * part.params.at), spinUp_s, runDown_s),
     }),
   },
 });

@@ -109,8 +109,8 @@ export const doubleLamp = definePart({
   access: () => accessOf(3, 'at the lamp', undefined, 5),
   timing: {
     rates: ({ params }, _at, read) => {
-      const lit = filamentsOf(params).some(({ name }) => Math.abs(read.amperes(name)) > 0.01);
-      return { inrush: filamentRate(lit) };
+      const most = Math.max(...filamentsOf(params).map(({ name }) => Math.abs(read.amperes(name))));
+      return { inrush: filamentRate(most) };
     },
   },
 });

@@ -50,7 +50,7 @@ export const glowPlug = definePart({
   access: () => accessOf(6, 'on the cylinder head; its bus bar comes off first', 'hot after glowing', 15),
   timing: {
     rates: ({ params }, _at, read) => ({
-      inrush: inrushRate(Math.abs(read.amperes('')) > 0.5, Math.max(0.1, params.heats), cool_s),
+      inrush: inrushRate(Math.abs(read.amperes('')) / 0.5, Math.max(0.1, params.heats), cool_s),
     }),
   },
 });

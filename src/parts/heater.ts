@@ -63,7 +63,7 @@ export const heater = definePart({
   access: () => accessOf(5, 'at the heater', undefined, 40),
   timing: {
     rates: ({ params }, _at, read) => ({
-      inrush: inrushRate(Math.abs(read.amperes('')) > 0.01 * (power(params) / params.at), warm_s, cool_s),
+      inrush: inrushRate((Math.abs(read.amperes('')) * params.at) / (0.01 * power(params)), warm_s, cool_s),
     }),
   },
 });

@@ -2,7 +2,7 @@ import type { Element } from '../circuit/element.ts';
 import { steadyDraw } from '../circuit/laws.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { isFed, withFlag } from './shared/fed.ts';
+import { isFed, restartDelay, withFlag } from './shared/fed.ts';
 import { current, resistance, voltage } from './shared/loadParameters.ts';
 import { seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, fromMemory, practice } from './shared/sources.ts';
@@ -44,6 +44,7 @@ export const ignitionModule = definePart({
   initial: () => ({ fed: false }),
   settle: ({ params }, at, read) =>
     withFlag(at.state, 'fed', read.amperes('15') > 0.3 * params.draws && isFed(at.state, 'fed', read.across('15', '31'), params.needs)),
+  timing: { delay: (_part, state, wanted) => restartDelay(state, wanted) },
   judge: ({ params }, at, read) => {
     const volts = read.across('15', '31');
     const verdict = at.state['fed'] !== true ? 'dead' : volts >= params.needs ? 'works' : 'weak';

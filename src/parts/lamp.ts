@@ -86,5 +86,5 @@ export const lamp = definePart({
     ];
   },
   access: () => accessOf(2, 'at the lamp', undefined, 2),
-  timing: { rates: (_part, _at, read) => ({ inrush: filamentRate(Math.abs(read.amperes('')) > 0.01) }) },
+  timing: { rates: (_part, _at, read) => ({ inrush: filamentRate(read.amperes('')) }) },
 });

@@ -2,6 +2,7 @@ import type { Element, Law } from '../circuit/element.ts';
 import { resistive, steadyDraw } from '../circuit/laws.ts';
 import { definePart, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
+import { restartDelay } from './shared/fed.ts';
 import { resistance, time, voltage } from './shared/loadParameters.ts';
 import { checkModule } from './shared/moduleCheck.ts';
 import { moduleFaults } from './shared/moduleFaults.ts';
@@ -136,7 +137,7 @@ export const electronicModule = definePart({
     delay: ({ params }, state, wanted) => {
       const [from, to] = [modeOf(state), modeOf(wanted)];
       if (from === 'awake' && to === 'after-run') return params['stays-awake'];
-      return from === 'after-run' && to === 'asleep' ? params['after-run'] : 0;
+      return from === 'after-run' && to === 'asleep' ? params['after-run'] : restartDelay(state, wanted);
     },
     rates: ({ params }, { state }) =>
       Object.fromEntries([...countedPins(params).keys()].map((pin) => [`for ${pin}`, state[`live ${pin}`] === true ? 1 : 0])),

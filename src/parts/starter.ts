@@ -3,7 +3,7 @@ import { blend, resistive, running } from '../circuit/laws.ts';
 import { definePart, type FaultMode, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
 import { contactFaults } from './shared/contactFaults.ts';
-import { inrushOf, inrushRate } from './shared/inrush.ts';
+import { fedOrNot, inrushOf, inrushRate } from './shared/inrush.ts';
 import { ownVolts } from './shared/lawVerdict.ts';
 import { named, seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
@@ -165,7 +165,7 @@ export const starter = definePart({
   timing: {
     // Estimate: the armature needs some hundredths of a second to mesh and close the contact.
     delay: (_part, _state, wanted) => (wanted['engaged'] === true ? 0.03 : 0.015),
-    rates: (_part, { state }) => ({ inrush: inrushRate(state['engaged'] === true, spinUp_s, runDown_s) }),
+    rates: (_part, { state }) => ({ inrush: inrushRate(fedOrNot(state['engaged'] === true), spinUp_s, runDown_s) }),
   },
   turning: ({ params }, _at, read) => {
     if (params.turns === 'locked') return 0;

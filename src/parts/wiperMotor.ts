@@ -1,7 +1,7 @@
 import type { Element, Reading } from '../circuit/element.ts';
 import { definePart, type Judged, type Part } from '../circuit/part.ts';
 import { accessOf } from './shared/access.ts';
-import { inrushOf, inrushRate } from './shared/inrush.ts';
+import { fedOrNot, inrushOf, inrushRate } from './shared/inrush.ts';
 import { judgedByLaw } from './shared/lawVerdict.ts';
 import { current, limits, ratedVolts, time } from './shared/loadParameters.ts';
 import { constantTorque, motorFaults, motorLaw, runDown_s, spinUp_s, stallShare } from './shared/motorModel.ts';
@@ -92,7 +92,7 @@ export const wiperMotor = definePart({
       const share = Math.max(Math.abs(read.across('53', '31')), Math.abs(read.across('53b', '31')) * 1.4) / params.at;
       const turning = share > 0.15;
       return {
-        inrush: inrushRate(turning, spinUp_s, runDown_s),
+        inrush: inrushRate(fedOrNot(turning), spinUp_s, runDown_s),
         stroke: turning ? (share * (1 - inrushOf(at.state))) / Math.max(0.1, params.stroke) : 0,
       };
     },

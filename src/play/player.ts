@@ -248,6 +248,7 @@ export class Player {
   }
 
   private switched(id: string, to: State): void {
+    if (this.chatters) return;
     const words = changeWords(this.moment.states.get(id) ?? {}, to);
     if (words === '') return;
     this.say(words, id);

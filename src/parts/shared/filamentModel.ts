@@ -21,7 +21,10 @@ export function lampLaw(watt: number, rated_V: number, state: State): Law {
   return share === 0 ? hot : blend(hot, resistive((coldShare * rated_V * rated_V) / watt), share);
 }
 
+/** Under this current a filament is cold, A (estimate). */
+const cold_A = 0.01;
+
 /** Where `inrush` of a filament is going. */
-export function filamentRate(lit: boolean): Rate {
-  return inrushRate(lit, warm_s, cool_s);
+export function filamentRate(ampere: number): Rate {
+  return inrushRate(Math.abs(ampere) / cold_A, warm_s, cool_s);
 }

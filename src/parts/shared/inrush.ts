@@ -17,11 +17,16 @@ export function inrushOf(state: State): number {
 const over = 3;
 
 /**
- * Where `inrush` is going.
+ * Where `inrush` is going. Smooth in the drive: a lamp on the edge of being lit would otherwise go to and fro there,
+ * drawing more as it cools and less as it warms.
  *
+ * @param drive    how strongly it is fed; from 1 on it settles, under 1 it recovers, 10 and more leave nothing of it
  * @param settle_s from switched on to steady
  * @param recover_s from switched off to cold or standing again
  */
-export function inrushRate(powered: boolean, settle_s: number, recover_s: number): Rate {
-  return powered ? { to: 0, tau: settle_s / over } : { to: 1, tau: recover_s / over };
+export function inrushRate(drive: number, settle_s: number, recover_s: number): Rate {
+  return { to: 1 / (1 + drive ** 4), tau: (drive > 1 ? settle_s : recover_s) / over };
 }
+
+/** Drive of a part that is either fed or not. */
+export const fedOrNot = (isFed: boolean): number => (isFed ? Number.POSITIVE_INFINITY : 0);

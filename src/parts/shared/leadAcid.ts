@@ -68,8 +68,8 @@ export function chargingResistance(capacity_Ah: number, nominal_V: number, charg
   return Math.max(0.1, 1.2 * nominal_V - rest_V) / taken_A;
 }
 
-/** Resistance of a battery that has nothing left to give, Ω: microamperes, whatever hangs on it (estimate). Charged again, it takes. */
-export const emptied_ohm = 1e6;
+/** Resistance of a battery that has nothing left to give, Ω: a tenth of a milliampere, whatever hangs on it (estimate). Charged again, it takes. */
+export const emptied_ohm = 1e5;
 
 /** Over this charge a part of what goes in only gasses; at full all of it does (estimate). */
 const gassesFrom = 0.95;

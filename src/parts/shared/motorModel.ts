@@ -3,7 +3,7 @@ import { blend, resistive, running } from '../../circuit/laws.ts';
 import type { Parameter } from '../../circuit/parameter.ts';
 import type { FaultMode, Part, PartKind } from '../../circuit/part.ts';
 import type { Condition, State } from '../../circuit/scene.ts';
-import { inrushOf, inrushRate, steady } from './inrush.ts';
+import { fedOrNot, inrushOf, inrushRate, steady } from './inrush.ts';
 import { loadFaults } from './loadFaults.ts';
 import { current, limits, ratedVolts } from './loadParameters.ts';
 import { oneTwoLoad } from './oneTwoLoad.ts';
@@ -61,7 +61,7 @@ export function motorKind(growth: MotorGrowth, what: string, symbol = 'motor') {
     label: ({ draws }) => `${draws} A`,
   });
   const rates: NonNullable<NonNullable<PartKind<MotorHeld>['timing']>['rates']> = ({ params }, _at, read) => ({
-    inrush: inrushRate(Math.abs(read.across('1', '2')) > 0.15 * params.at, spinUp_s, runDown_s),
+    inrush: inrushRate(fedOrNot(Math.abs(read.across('1', '2')) > 0.15 * params.at), spinUp_s, runDown_s),
   });
   return {
     ...load,
