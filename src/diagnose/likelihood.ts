@@ -76,11 +76,17 @@ function ofOne(seen: Seen, is: Prediction): number {
   if (is.of === 'ohms') return ofOhms(seen.value, is.ohm);
   if (is.of === 'volts' && is.shunt && Math.abs(seen.value) < millivolts)
     // Scaled so that a slip weighs as much as with any other reading of volts.
-    return (density(seen.value, is.volt ?? 0, fuseDropTolerance(is.volt ?? 0, is.shunt) + is.spread, fuseRange) * fuseRange) / is.range;
+    return (graded(seen.value, is.volt ?? 0, fuseDropTolerance(is.volt ?? 0, is.shunt), is.spread, fuseRange) * fuseRange) / is.range;
   if (is.of === 'volts')
-    return density(seen.value, is.volt ?? 0, is.volt === null ? 0.6 : Math.hypot(voltsTolerance(is.volt, is.wide), is.spread), is.range);
+    return graded(
+      seen.value,
+      is.volt ?? 0,
+      is.volt === null ? 0.6 : voltsTolerance(is.volt, is.wide),
+      is.volt === null ? 0 : is.spread,
+      is.range,
+    );
   if (is.of === 'amperes')
-    return density(seen.value, is.ampere, Math.hypot(amperesTolerance(is.ampere, is.drift), is.spread), Math.max(10, 2 * is.ampere));
+    return graded(seen.value, is.ampere, amperesTolerance(is.ampere, is.drift), is.spread, Math.max(10, 2 * is.ampere));
   return 1;
 }
 
@@ -107,6 +113,12 @@ function ofEngine(word: string, is: Prediction & { of: 'engine' }): number {
     default: // still: whether spark and fuel are there shows only on an engine that was turning
       return is.cranks ? no : is.alive && is.turning ? 0.1 : yes;
   }
+}
+
+/** Half of the time a fault is just as bad as its grade says, half of the time anything on the way to the next grade: an exact match costs no more than that. */
+function graded(value: number, expected: number, tolerance: number, spread: number, range: number): number {
+  const exact = density(value, expected, tolerance, range);
+  return spread === 0 ? exact : (exact + density(value, expected, Math.hypot(tolerance, spread), range)) / 2;
 }
 
 /** Normal density with a flat floor for slips: value and `range` in the same unit. */
