@@ -14,7 +14,7 @@ import { corrected, quickest, type Rates, sameSwitches, statesAfter } from './sl
 import { crossing, delayOf, ratesAt, turned, type Wishes, wishesAt, withEngine, withQuantities } from './wishes.ts';
 
 /** Largest correction of a slow quantity in one step, as a share of it or of 1, whichever is more. */
-export const stepError = 0.005;
+const stepError = 0.005;
 /** What the volts of a step bring about is placed in time to this, s, or to this share of the wait so far. */
 const shortest_s = 0.002;
 const shortestShare = 1e-5;

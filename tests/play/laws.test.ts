@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { faultOf } from '../../src/faults/fault.ts';
+import { faultModes } from '../../src/faults/faultModes.ts';
 import { readStory } from '../../src/play/story.ts';
 import { amperesThrough } from '../../src/solve/operatingPoint.ts';
 import { vehicle } from '../circuits/vehicle.ts';
@@ -126,6 +128,23 @@ describe('without faults no load chatters in any circuit of the library', () => 
     const { played } = told(vehicle(name).circuit, `${start}, wait 3 s, ${stop} 3 s, key out 1 h`);
     expect(played.chatters).toBeUndefined();
     expect(played.samples.flatMap((s) => s.loads.filter((l) => l.verdict === 'chatters'))).toEqual([]);
+  });
+});
+
+describe('any fault of any vehicle', () => {
+  const vehicles = [...new Set(startsRunsStops.map((s) => s.name))].map((name) => ({ name, ...vehicle(name) }));
+  test('a story with it in comes to an end, every instant solved to 1e-9 of its largest current', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...vehicles), fc.nat(), ({ name, circuit: of }, nth) => {
+        const modes = faultModes(of);
+        const { part, mode } = modes[nth % modes.length]!;
+        const { start, stop } = startsRunsStops.find((s) => s.name === name)!;
+        const { played } = told(of, `${start}, wait 1 s, ${stop} 1 s`, [faultOf(part, mode).phrase]);
+        expect(played.chatters !== undefined || played.steps.length > 0).toBe(true);
+        for (const s of played.samples) expect(s.at.residual).toBeLessThanOrEqual(1e-9);
+      }),
+      { seed, numRuns: 25 },
+    );
   });
 });
 

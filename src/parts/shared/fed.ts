@@ -9,7 +9,7 @@ export function isFed(state: State, name: string, volts: number, needs_V: number
 }
 
 /** Electronics that lost their volts begin anew this long after they come back, s (estimate: reset and first look at the sensors). */
-export const restart_s = 0.1;
+const restart_s = 0.1;
 
 /** Delay of a change that gives electronics their volts back. */
 export const restartDelay = (state: State, wanted: State): number => (state['fed'] === false && wanted['fed'] === true ? restart_s : 0);
