@@ -75,9 +75,10 @@ function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[
   });
 }
 
-/** px that fit beside the key column on a usual desktop, and the narrowest tracks that may be drawn. */
+/** px that fit beside the key column on a usual desktop, and how narrow and wide tracks may be. */
 const widthAtOnce = 1012;
 const narrowest = 60;
+const widest = 92;
 
 /** All tracks; a little narrower where that spares scrolling. */
 function wholeOf(circuit: Circuit): Layout {
@@ -92,8 +93,8 @@ function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
   if (whole.width <= widthAtOnce) return undefined;
   const { first, more } = storyLoads(circuit);
   if (first.length === 0) return undefined;
-  const drawn = (many: number) =>
-    layoutOf(circuit, { only: partsAround(circuit, [...first, ...more.slice(0, many)]), ...(many > 0 && { pitch: narrowest }) });
+  const drawn = (many: number, pitch = narrowest) =>
+    layoutOf(circuit, { only: partsAround(circuit, [...first, ...more.slice(0, many)]), pitch });
   let [best, some, tooMany]: [Layout, number, number] = [drawn(0), 0, more.length + 1];
   if (best.width > widthAtOnce) return best.width < 0.8 * whole.width ? best : undefined;
   // The most loads whose tracks still fit, by halves: a drawing costs some 10 ms.
@@ -103,7 +104,9 @@ function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
     if (layout.width <= widthAtOnce) [best, some] = [layout, many];
     else tooMany = many;
   }
-  return best;
+  const gutter = 84;
+  const room = Math.floor((narrowest * (widthAtOnce - gutter)) / (best.width - gutter));
+  return room > narrowest + 2 ? drawn(some, Math.min(widest, room)) : best;
 }
 
 function circuitSeen(circuit: Circuit): CircuitSeen {

@@ -3,6 +3,7 @@ import { ownCircuit } from './circuit/share.ts';
 import { Desk } from './Desk.ts';
 import { registerElements } from './elements.ts';
 import { keepOffline } from './keepOffline.ts';
+import { openedFile } from './openedFile.ts';
 import type { TabLine } from './session/Keeper.ts';
 import { openShelf } from './session/keep.ts';
 import { type Link, linkText, readLink } from './session/link.ts';
@@ -23,8 +24,9 @@ async function begin(): Promise<void> {
   const shelf = await openShelf(() => Date.now());
   const link = readLink(location.hash);
   // A circuit that travels in the link becomes a job of its own; kept from then on, it leaves the address.
-  const own = await ownCircuit(location.hash);
-  if (own) history.replaceState(null, '', location.pathname + location.search);
+  const opened = await openedFile(location.search);
+  const own = opened ?? (await ownCircuit(location.hash));
+  if (own) history.replaceState(null, '', location.pathname);
   const kept = own ? undefined : await lastJob(shelf);
   const shownBefore = kept && sessionStorage.getItem(`${openPlace}-link`);
   const isNews = link !== undefined && linkText(link) !== shownBefore;
@@ -33,7 +35,7 @@ async function begin(): Promise<void> {
     return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
   };
   const newId = () => crypto.randomUUID();
-  const view: View = own ? 'circuit' : (views.find((v) => v === link?.view) ?? 'bench');
+  const view: View = opened ? 'bench' : own ? 'circuit' : (views.find((v) => v === link?.view) ?? 'bench');
   const session: Session =
     kept && !isNews
       ? { view, job: kept.job }

@@ -20,7 +20,8 @@ export type SheetDrawing = {
 };
 
 /** Width at which labels are still 7.5 pt on A4, px. */
-const mostWide = 1000;
+const mostWide = 730;
+const pitch = 60;
 const mostLoads = 9;
 
 /**
@@ -44,7 +45,7 @@ export function sheetDrawing(
   let [layout, loads]: [Layout | undefined, readonly string[]] = [undefined, []];
   for (let many = Math.min(mostLoads, own, wanted.length); many >= 1; many--) {
     loads = wanted.slice(0, many);
-    layout = layoutOf(circuit, { only: partsAround(circuit, loads) });
+    layout = layoutOf(circuit, { only: partsAround(circuit, loads), pitch });
     if (layout.width <= mostWide) break;
   }
   const shown = layout ?? layoutOf(circuit);

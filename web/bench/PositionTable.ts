@@ -64,7 +64,7 @@ export class PositionTable extends LitElement {
         text-align: center;
         font-size: 15px;
         background: var(--sheet);
-        height: 44px;
+        height: 40px;
         cursor: pointer;
       }
       thead th {
@@ -119,7 +119,19 @@ export class PositionTable extends LitElement {
       }
       .many th,
       .many td {
-        height: 36px;
+        height: 31px;
+      }
+      .many tbody th .quiet {
+        display: inline;
+        margin-left: 6px;
+      }
+      .many thead th,
+      .many thead td {
+        height: 38px;
+        line-height: 1;
+      }
+      .many .was {
+        margin-top: -2px;
       }
       tr.now > * {
         background: var(--band);

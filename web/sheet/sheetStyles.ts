@@ -68,7 +68,7 @@ export const sheetStyles = css`
   }
   .top {
     display: grid;
-    grid-template-columns: minmax(0, 3fr) minmax(0, 1fr);
+    grid-template-columns: minmax(0, 7fr) minmax(0, 2fr);
     gap: 16px;
     margin-top: 12px;
   }
@@ -210,7 +210,7 @@ export const sheetStyles = css`
       font-size: 13pt;
     }
     .top {
-      grid-template-columns: minmax(0, 3fr) minmax(0, 1fr);
+      grid-template-columns: minmax(0, 7fr) minmax(0, 2fr);
       gap: 4mm;
       margin-top: 2.4mm;
     }
