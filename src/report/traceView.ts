@@ -81,6 +81,8 @@ export function traceText(at: OperatingPoint, healthy: OperatingPoint, load: str
     lines.push(
       ...wrapped(`over its guide value: ${w.element} carries ${w.value.toFixed(1)} A, ${w.what} ${w.limit} A (${w.source})`, width),
     );
+  if (data.residual > 1e-9)
+    lines.push('', ...wrapped('no solution: a current supply has no way back for its current, so no figure above holds', width));
   lines.push('', `Kirchhoff residual ${data.residual.toExponential(1)} of the largest current`);
   return lines.join('\n');
 }
