@@ -5,6 +5,7 @@ import { Latest } from './Latest.ts';
 import { begin, type History, redo, step, undo } from './session/history.ts';
 import { Keeper, type TabLine } from './session/Keeper.ts';
 import type { KeptJob, Shelving } from './session/keep.ts';
+import type { Unread } from './session/keptJob.ts';
 import { type Link, linkText } from './session/link.ts';
 import { type CircuitChoice, type Job, newJob, type Session } from './session/session.ts';
 import type { Message } from './session/update.ts';
@@ -57,6 +58,10 @@ export class Desk {
   history: History;
   answers: Answers = { library: [] };
   conflict: KeptJob | undefined;
+  /** A job that the browser refused to keep, and why in words; gone once it is kept. */
+  unkept: { readonly job: Job; readonly why: string } | undefined;
+  /** Records on the shelf that cannot be shown here. */
+  unread: readonly Unread[] = [];
   /** Said in the live region. */
   announcement = '';
   private readonly around: Surroundings;
@@ -90,6 +95,18 @@ export class Desk {
         this.conflict = theirs;
         this.tell();
       },
+      left: (mine) => {
+        const job = { ...mine, id: this.around.newId() };
+        this.announcement = 'Another tab changed the job that left this desk; what was written here is kept as a job of its own.';
+        void this.around.shelf.save(job, 0).catch((error: unknown) => this.refused(job, error));
+        this.tell();
+      },
+      refused: (job, error) => this.refused(job, error),
+      kept: () => {
+        this.unkept = undefined;
+        this.announcement = 'The job is kept again.';
+        this.tell();
+      },
     });
     const failed = (error: unknown) => this.answer({ failure: error instanceof Error ? error.message : String(error) });
     this.circuits = new Latest(this.asking('circuit'), (circuit, { choice }) => this.circuitRead(circuit, choice), failed);
@@ -118,6 +135,9 @@ export class Desk {
   async start(revision: number): Promise<void> {
     this.keeper.took(this.job.id, revision);
     this.think();
+    const { forgets } = this.around.shelf;
+    if (forgets !== undefined) this.unkept = { job: this.job, why: forgets };
+    this.unread = await this.around.shelf.unread().catch(() => []);
     this.answer({ library: await this.around.asked.ask('library', undefined) });
   }
 
@@ -146,6 +166,7 @@ export class Desk {
     return this.around.shelf.list();
   }
   async openJob(id: string): Promise<void> {
+    await this.keeper.rest();
     const kept = await this.around.shelf.read(id);
     if (!kept) return;
     this.history = begin({ ...this.session, job: kept.job });
@@ -161,6 +182,27 @@ export class Desk {
   }
   dropJob(id: string): Promise<void> {
     return this.around.shelf.drop(id);
+  }
+
+  /** The word about records that cannot be shown is read; they stay on the shelf. */
+  setAsideUnread(): void {
+    this.unread = [];
+    this.tell();
+  }
+  /** Tries once more to keep what the browser refused. */
+  keepAgain(): void {
+    if (this.forgets) this.unkept = undefined;
+    this.keeper.keep(this.job);
+    this.tell();
+  }
+  /** Nothing is kept here at all. */
+  get forgets(): boolean {
+    return this.around.shelf.forgets !== undefined;
+  }
+  private refused(job: Job, error: unknown): void {
+    const isFull = error instanceof DOMException && error.name === 'QuotaExceededError';
+    this.unkept = { job, why: isFull ? 'there is no room left for this page on this machine' : 'the browser refused to keep it' };
+    this.tell();
   }
 
   /** Settles a conflict between two tabs: nothing is lost either way. */

@@ -9,7 +9,7 @@ function shelf(): Shelving & { readonly jobs: Map<string, KeptJob> } {
   const jobs = new Map<string, KeptJob>();
   return {
     jobs,
-    keeps: true,
+    unread: async () => [],
     list: async () => [...jobs.values()],
     read: async (id) => jobs.get(id),
     save: async (job, based) => {
@@ -24,11 +24,13 @@ function shelf(): Shelving & { readonly jobs: Map<string, KeptJob> } {
 }
 const job: Job = newJob('j1', '2026-11-25', { from: 'library', name: 'light-van' });
 const named = (vehicle: string): Job => ({ ...job, notes: { ...job.notes, vehicle } });
+const unexpected = () => expect.unreachable();
+const never = { follow: unexpected, conflict: unexpected, left: unexpected, refused: unexpected, kept: unexpected };
 const later = () => new Promise((done) => setTimeout(done, 5));
 
 test('of many changes in a row the last one stands on the shelf', async () => {
   const kept = shelf();
-  const keeper = new Keeper(kept, undefined, { follow: () => expect.unreachable(), conflict: () => expect.unreachable() });
+  const keeper = new Keeper(kept, undefined, never);
   keeper.took('j1', 0);
   for (const word of ['w', 'wh', 'whi', 'whit', 'white']) keeper.keep(named(word));
   await later();
@@ -53,7 +55,7 @@ test('two tabs: the idle one follows, and of two that wrote the second is asked;
   };
   const followed: string[] = [];
   const conflicts: KeptJob[] = [];
-  const events = { follow: (j: Job) => followed.push(j.notes.vehicle), conflict: (theirs: KeptJob) => conflicts.push(theirs) };
+  const events = { ...never, follow: (j: Job) => followed.push(j.notes.vehicle), conflict: (theirs: KeptJob) => conflicts.push(theirs) };
   const [first, second] = [new Keeper(kept, line(), events), new Keeper(kept, line(), events)];
   first.took('j1', 0);
   first.keep(named('one'));

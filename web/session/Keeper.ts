@@ -11,21 +11,30 @@ export type KeeperEvents = {
   readonly follow: (job: Job) => void;
   /** Both changed it: the desk must ask. */
   readonly conflict: (theirs: KeptJob) => void;
+  /** Another tab changed a job that left this desk before its last change was kept: it needs a place of its own. */
+  readonly left: (mine: Job) => void;
+  /** The browser refused to keep a job; it is tried again with the next change. */
+  readonly refused: (job: Job, error: unknown) => void;
+  /** What was refused before is kept now. */
+  readonly kept: () => void;
 };
+
+/** A job with what is not yet kept of it. */
+type Waiting = { readonly id: string; revision: number; waiting: Job | undefined; held: boolean };
 
 /**
  * Saves the job on the desk at every change, one saving at a time, the latest state always last; and listens to the
- * other tabs. Never overwrites what another tab saved in between.
+ * other tabs. Never overwrites what another tab saved in between; what waits when another job takes the desk is kept too.
  */
 export class Keeper {
   private readonly shelf: Shelving;
   private readonly line: TabLine | undefined;
   private readonly events: KeeperEvents;
-  private revision = 0;
-  private id = '';
-  private waiting: Job | undefined;
-  private busy = false;
-  private held = false;
+  private here: Waiting = { id: '', revision: 0, waiting: undefined, held: false };
+  /** Jobs that left the desk with a change still to be kept. */
+  private gone: Waiting[] = [];
+  private writing: Promise<void> | undefined;
+  private refusing = false;
 
   constructor(shelf: Shelving, line: TabLine | undefined, events: KeeperEvents) {
     this.shelf = shelf;
@@ -36,49 +45,76 @@ export class Keeper {
 
   /** The desk took up a job that stands on the shelf at this revision (0: not there yet). */
   took(id: string, revision: number): void {
-    this.id = id;
-    this.revision = revision;
-    this.waiting = undefined;
-    this.held = false;
+    if (this.here.waiting && !this.here.held && this.here.id !== id) this.gone.push(this.here);
+    this.here = { id, revision, waiting: undefined, held: false };
   }
 
   keep(job: Job): void {
-    if (job.id !== this.id) this.took(job.id, 0);
-    this.waiting = job;
-    if (!this.busy && !this.held) void this.write();
+    if (job.id !== this.here.id) this.took(job.id, 0);
+    this.here.waiting = job;
+    this.begin();
   }
 
   /** The user chose own work over that of the other tab. */
   insist(theirs: KeptJob): void {
-    this.revision = theirs.revision;
-    this.held = false;
-    if (this.waiting && !this.busy) void this.write();
+    this.here.revision = theirs.revision;
+    this.here.held = false;
+    this.begin();
+  }
+
+  /** Once everything that waits has been kept or refused: what is read from the shelf then is the latest. */
+  async rest(): Promise<void> {
+    await this.writing;
+  }
+
+  private begin(): void {
+    this.writing ??= this.write().finally(() => {
+      this.writing = undefined;
+    });
   }
 
   private async write(): Promise<void> {
-    this.busy = true;
-    while (this.waiting && !this.held) {
-      const job = this.waiting;
-      this.waiting = undefined;
-      const saved = await this.shelf.save(job, this.revision);
-      if (job.id !== this.id) continue;
-      if (saved.ok) {
-        this.revision = saved.revision;
-        this.line?.postMessage({ said: 'saved', id: job.id, revision: saved.revision });
-      } else {
-        this.held = true;
-        this.waiting ??= job;
-        this.events.conflict(saved.theirs);
+    for (;;) {
+      const line = [...this.gone, this.here].find((l) => l.waiting && !l.held);
+      const job = line?.waiting;
+      if (!line || !job) return;
+      line.waiting = undefined;
+      try {
+        await this.save(line, job);
+      } catch (error) {
+        line.waiting ??= job;
+        this.refusing = true;
+        this.events.refused(line.waiting, error);
+        return;
       }
+      this.gone = this.gone.filter((l) => l.waiting);
     }
-    this.busy = false;
+  }
+
+  private async save(line: Waiting, job: Job): Promise<void> {
+    const saved = await this.shelf.save(job, line.revision);
+    if (saved.ok) {
+      line.revision = saved.revision;
+      this.line?.postMessage({ said: 'saved', id: job.id, revision: saved.revision });
+      if (this.refusing) this.events.kept();
+      this.refusing = false;
+    } else if (line !== this.here) {
+      this.events.left(line.waiting ?? job);
+      line.waiting = undefined;
+    } else {
+      line.held = true;
+      line.waiting ??= job;
+      this.events.conflict(saved.theirs);
+    }
   }
 
   private async heard(word: TabWord): Promise<void> {
-    if (word.id !== this.id || word.revision <= this.revision || this.busy || this.waiting) return;
+    const line = this.here;
+    const isIdle = () => this.here === line && !this.writing && !line.waiting;
+    if (word.id !== line.id || word.revision <= line.revision || !isIdle()) return;
     const kept = await this.shelf.read(word.id);
-    if (!kept || kept.id !== this.id || kept.revision <= this.revision || this.busy || this.waiting) return;
-    this.revision = kept.revision;
+    if (!kept || kept.revision <= line.revision || !isIdle()) return;
+    line.revision = kept.revision;
     this.events.follow(kept.job);
   }
 }

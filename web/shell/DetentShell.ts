@@ -3,7 +3,7 @@ import type { Desk } from '../Desk.ts';
 import { controls } from '../looks/controls.ts';
 import type { Wish } from '../say.ts';
 import type { Message } from '../session/update.ts';
-import { openFile, saveCircuit, saveJob } from './files.ts';
+import { openFile, saveCircuit, saveJob, saveText } from './files.ts';
 import { changeTheme, shownTheme } from './theme.ts';
 import { viewList } from './viewList.ts';
 
@@ -260,7 +260,8 @@ export class DetentShell extends LitElement {
       <main>${view.render(desk)}</main>
       <nav class="foot" aria-label="Views, foot">${this.tabs(true)}</nav>
       <p class="unseen" role="status" aria-live="polite">${desk.announcement}</p>
-      ${desk.conflict ? this.conflict(desk) : nothing} ${this.dialogs(desk)}
+      ${desk.conflict ? this.conflict(desk) : nothing} ${desk.unkept ? this.unkept(desk, desk.unkept.why) : nothing}
+      ${desk.unread.length > 0 ? this.unread(desk) : nothing} ${this.dialogs(desk)}
     `;
   }
 
@@ -285,6 +286,24 @@ export class DetentShell extends LitElement {
       <p><b>Another tab changed this job too.</b> Nothing is lost: choose which stays on this desk.</p>
       <button @click=${() => desk.settle('theirs')}>Take the other tab's</button>
       <button @click=${() => desk.settle('mine as another job')}>Keep mine as another job</button>
+    </section>`;
+  }
+
+  private unkept(desk: Desk, why: string) {
+    return html`<section class="conflict" role="alert" aria-label="Not kept">
+      <p><b>This job is not kept:</b> ${why}. Save it as a file before you leave.</p>
+      <button @click=${() => void saveJob(desk)}>Save job file</button>
+      <button @click=${() => desk.keepAgain()}>${desk.forgets ? 'Go on without' : 'Try again'}</button>
+    </section>`;
+  }
+
+  private unread(desk: Desk) {
+    const many = desk.unread.length;
+    const [first] = desk.unread;
+    return html`<section class="conflict" role="alert" aria-label="Kept jobs that cannot be shown">
+      <p><b>${many === 1 ? first!.what : `${many} kept jobs cannot be shown`}:</b> ${first!.why}. ${first!.mend.join('; ')}.</p>
+      <button @click=${() => saveText('kept-jobs.json', desk.unread.map((u) => u.text).join('\n'))}>Save as a file</button>
+      <button @click=${() => desk.setAsideUnread()}>Leave it for now</button>
     </section>`;
   }
 
