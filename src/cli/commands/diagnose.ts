@@ -1,20 +1,28 @@
+import { dirname, relative } from 'node:path';
 import { afterRepair } from '../../diagnose/afterRepair.ts';
 import { diagnose as search } from '../../diagnose/diagnose.ts';
 import { jobFindings } from '../../diagnose/jobFindings.ts';
+import { jobText } from '../../diagnose/jobText.ts';
 import { Predictor } from '../../diagnose/predict.ts';
 import { diagnosisData } from '../../report/diagnosisData.ts';
 import { diagnosisText } from '../../report/diagnosisText.ts';
 import { diagnosisView } from '../../report/diagnosisView.ts';
+import { ask } from '../ask.ts';
 import { type Command, printJson, sayProblems } from '../command.ts';
 import { jobGiven } from '../jobGiven.ts';
 import { canOption, findingsGiven, sawOption, toolsGiven } from '../sawOptions.ts';
 
 export const diagnose: Command = {
   name: 'diagnose',
-  usage: 'diagnose FILE [JOB.yaml] [--saw FINDING]… [--can TOOL]…',
+  usage: 'diagnose FILE [JOB.yaml] [--saw FINDING]… [--can TOOL]… [--ask] [-o JOB.yaml]',
   about: 'From what was seen in which key position: suspects, the next reading, verdict',
   takes: { least: 1, most: 2 },
-  options: { saw: sawOption, can: canOption },
+  options: {
+    saw: sawOption,
+    can: canOption,
+    ask: { type: 'boolean', about: 'a dialogue: asks for one reading after another; `back`, `skip`, `quit`' },
+    output: { type: 'string', short: 'o', value: 'JOB', about: 'writes the findings into a job file' },
+  },
   examples: [
     {
       line: 'diagnose circuits/light-van.yaml --saw "START: engine fires" --saw "ON after START: engine dies"',
@@ -22,7 +30,7 @@ export const diagnose: Command = {
     },
     { line: 'diagnose circuits/light-van.yaml job.yaml --json', gives: 'the same from a job file, as data' },
   ],
-  run: (args, io) => {
+  run: async (args, io) => {
     const { circuit, job, jobName, problems, texts } = jobGiven(args.positionals, io);
     if (sayProblems(problems, args, io, texts) !== 0 || !circuit) return 1;
     const told = job && jobFindings(job, circuit, jobName);
@@ -36,8 +44,18 @@ export const diagnose: Command = {
     const all = reopened
       ? [...told!.after, ...findings]
       : [...(told?.findings ?? []), ...(told?.exchanges ?? []), ...findings, ...(told?.after ?? [])];
+    const history = job?.history ?? [];
+    const said = args.flag('ask') ? await ask(circuit, all, io, { tools, history, predictor }) : all;
+    const out = args.text('output');
+    if (out !== undefined) {
+      const own = args.positionals.length === 1 && job ? job.circuit : { path: args.positionals[0]! };
+      const written = { ...job, circuit: relative(dirname(out), 'path' in own ? own.path : args.positionals[0]!) };
+      const text = jobText({ ...written, findings: said.map((f) => f.phrase), repair: (job?.repair ?? []).map((r) => r.text) });
+      if (sayProblems(io.writeFile(out, text).problems, args, io) !== 0) return 1;
+    }
+    if (args.flag('ask') && !args.json) return 0;
     const done = after?.tableRun === true && after.keyOffRead;
-    const view = diagnosisView(circuit, search(circuit, all, { tools, history: job?.history ?? [] }, predictor), done);
+    const view = diagnosisView(circuit, search(circuit, said, { tools, history }, predictor), done);
     if (args.json) printJson({ ...(diagnosisData(view) as object), ...(reopened && { reopened: true }) }, io);
     else {
       if (reopened) io.print('After the repair something is still amiss: a second fault, and the search is open again.\n');
