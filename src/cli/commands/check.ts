@@ -3,6 +3,7 @@ import { problemCount, problemText, visible } from '../../report/problemText.ts'
 import { circuitFile } from '../circuitFile.ts';
 import { type Command, printJson } from '../command.ts';
 import type { Io } from '../io.ts';
+import { jobCheck } from '../jobCheck.ts';
 
 /** What `check` says of one file; the shape of its JSON. */
 export type FileReport = {
@@ -29,7 +30,7 @@ const circuitCheck: FileCheck = {
 };
 
 /** Sorts of files, special ones first. */
-const checks: readonly FileCheck[] = [circuitCheck];
+const checks: readonly FileCheck[] = [jobCheck, circuitCheck];
 
 export const check: Command = {
   name: 'check',
