@@ -1,6 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import { loadCircuitView } from '../circuit/load.ts';
 import type { Desk } from '../Desk.ts';
+import { loadPractiseView } from '../practise/load.ts';
 import type { View } from '../session/session.ts';
 
 export type ViewEntry = {
@@ -34,6 +35,15 @@ export const viewList: readonly ViewEntry[] = [
     word: 'Drain',
     short: 'Drain',
     render: (desk) => html`<detent-drain .session=${desk.session} .answers=${desk.answers}></detent-drain>`,
+  },
+  {
+    view: 'practise',
+    word: 'Practise',
+    short: 'Practise',
+    render: (desk) => {
+      loadPractiseView();
+      return html`<detent-practise .session=${desk.session} .answers=${desk.answers}></detent-practise>`;
+    },
   },
   {
     view: 'sheet',

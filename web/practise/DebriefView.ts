@@ -1,0 +1,194 @@
+import { css, html, LitElement, nothing, svg } from 'lit';
+import { controls } from '../looks/controls.ts';
+import type { DebriefSeen } from './practiseCalls.ts';
+import { saveText } from './saveText.ts';
+
+/**
+ * How the search went, beside the shortest way.
+ * @fires again, next
+ */
+export class DebriefView extends LitElement {
+  static override properties = { seen: { attribute: false }, title: { type: String } };
+  declare seen: DebriefSeen;
+  declare title: string;
+
+  static override styles = [
+    controls,
+    css`
+      :host {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) 426px;
+        height: 100%;
+      }
+      .left {
+        background: var(--sheet);
+        border-right: 2px solid var(--ink);
+        overflow: auto;
+        padding: 20px 28px;
+        display: grid;
+        gap: 12px;
+        align-content: start;
+      }
+      h2 {
+        font-size: 30px;
+      }
+      svg {
+        width: 100%;
+        height: auto;
+        max-width: 980px;
+      }
+      text {
+        fill: var(--ink2);
+        font-size: 15px;
+      }
+      .grid {
+        stroke: var(--rule);
+      }
+      .axis {
+        stroke: var(--ink);
+        stroke-width: 2;
+      }
+      .yours {
+        fill: none;
+        stroke: var(--ink);
+        stroke-width: 4;
+      }
+      .shortest {
+        fill: none;
+        stroke: var(--hand);
+        stroke-width: 4;
+        stroke-dasharray: 12 7;
+      }
+      .wasted {
+        stroke: var(--tag);
+        stroke-width: 6;
+      }
+      .tell {
+        fill: var(--tag);
+        font-weight: 700;
+      }
+      .dot {
+        fill: var(--ink);
+      }
+      .no {
+        fill: var(--sheet);
+        font-weight: 700;
+        text-anchor: middle;
+      }
+      table {
+        border-collapse: collapse;
+        width: 100%;
+      }
+      td,
+      th {
+        text-align: left;
+        vertical-align: top;
+        padding: 8px 10px 8px 0;
+        border-top: 1px solid var(--rule);
+      }
+      tr.redundant td,
+      tr.redundant th {
+        background: var(--tagtint);
+      }
+      .right {
+        overflow: auto;
+        background: var(--paper);
+      }
+      .right section {
+        padding: 16px 24px;
+        border-bottom: 1px solid var(--rule);
+        display: grid;
+        gap: 8px;
+      }
+      .marks td:last-child,
+      .marks th:last-child {
+        text-align: right;
+        white-space: nowrap;
+        font-weight: 700;
+        padding-right: 0;
+      }
+      .sum td {
+        border-top: 2px solid var(--ink);
+        font-size: 20px;
+        font-weight: 700;
+      }
+      @media (max-width: 1199.9px) {
+        :host {
+          grid-template-columns: minmax(0, 1fr);
+          height: auto;
+        }
+        .left {
+          border-right: 0;
+        }
+      }
+      @media print {
+        :host {
+          display: block;
+          height: auto;
+        }
+        .left,
+        .right {
+          overflow: visible;
+          border: 0;
+        }
+        .buttons {
+          display: none !important;
+        }
+      }
+    `,
+  ];
+
+  override render() {
+    const d = this.seen;
+    return html`<div class="left">
+        <h2 tabindex="-1">${d.verdict}</h2>
+        <p>${d.hidden}</p>
+        ${this.chart()}
+        <table>
+          <caption class="unseen">Every step, what it read and what it was worth</caption>
+          <thead><tr><th scope="col">No.</th><th scope="col">at</th><th scope="col">done</th><th scope="col">read</th><th scope="col">left</th><th scope="col">worth</th></tr></thead>
+          <tbody>${d.steps.map((s) => html`<tr class=${s.redundant ? 'redundant' : ''}><td>${s.number}</td><td>${s.at}</td><th scope="row">${s.did}</th><td>${s.read}</td><td>${s.left}</td><td>${s.worth}</td></tr>`)}</tbody>
+        </table>
+      </div>
+      <aside class="right" aria-label="Marks">
+        <section>
+          <h3>Marks</h3>
+          <table class="marks"><tbody>
+            ${d.marks.map((m) => html`<tr><td>${m.about}</td><td>${m.points} of ${m.of}</td></tr>`)}
+            ${d.hints > 0 ? html`<tr><td>Hints</td><td>−${d.hints}</td></tr>` : nothing}
+            <tr class="sum"><td>Together</td><td>${d.total} of 100</td></tr>
+          </tbody></table>
+          ${d.stopped ? html`<p class="caution"><b>Stopped.</b> An unsafe act ends the marks; above is what they would have been.</p>` : nothing}
+          ${d.notes.map((n) => html`<p>${n}</p>`)}
+        </section>
+        ${d.misconceptions.map((m) => html`<section><h3>Keep this</h3><p>What was done fits the belief "${m.belief}": ${m.condition}.</p><p>Try: ${m.task}.</p><p class="small quiet">Source: ${m.source}</p></section>`)}
+        <section><h3>The shortest way</h3><ol>${d.best.map((b) => html`<li>${b}</li>`)}</ol></section>
+        <section class="buttons"><div class="row">
+          <button @click=${() => saveText('debrief.md', d.sheet, 'text/markdown')}>Save the sheet</button>
+          <button @click=${() => print()}>Print</button>
+          <button @click=${() => this.dispatchEvent(new CustomEvent('again'))}>Another level</button>
+          <button class="main" @click=${() => this.dispatchEvent(new CustomEvent('next'))}>Next exercise</button>
+        </div></section>
+      </aside>`;
+  }
+
+  private chart() {
+    const { chart: c, rivals, steps } = this.seen;
+    const words = `Suspects left against minutes. You: from ${rivals} to ${steps.at(-1)?.left ?? rivals}.`;
+    return html`<svg viewBox="0 0 ${c.width} ${c.height}" role="img" aria-label=${words}>
+      ${c.lines.map((l) => svg`<line class="grid" x1=${c.box.left} x2=${c.box.right} y1=${l.y} y2=${l.y}></line><text x=${c.box.left - 10} y=${l.y + 5} text-anchor="end">${l.left}</text>`)}
+      <line class="axis" x1=${c.box.left} x2=${c.box.right} y1=${c.box.bottom} y2=${c.box.bottom}></line>
+      ${c.ticks.map((t) => svg`<text x=${t.x} y=${c.box.bottom + 20} text-anchor="middle">${t.minute}</text>`)}
+      <text x=${c.box.left} y=${c.height - 8}>suspects left (each line down halves them)</text><text x=${c.box.right} y=${c.height - 8} text-anchor="end">minutes</text>
+      <path class="shortest" d=${c.shortest}></path><path class="yours" d=${c.yours}></path>
+      ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
+      ${c.points.map((p) => svg`<circle class="dot" cx=${p.x} cy=${p.y} r="11"></circle><text class="no" x=${p.x} y=${p.y + 5}>${p.number}</text>`)}
+      <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} style="fill:var(--hand);font-weight:700" text-anchor="end">shortest way</text>
+      <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} style="fill:var(--ink);font-weight:700">you</text>
+    </svg>`;
+  }
+
+  override firstUpdated(): void {
+    this.renderRoot.querySelector('h2')?.focus();
+  }
+}

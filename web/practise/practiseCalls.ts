@@ -1,0 +1,120 @@
+import type { Problem } from '../../src/circuit/problem.ts';
+import type { Scene } from '../../src/circuit/scene.ts';
+import type { Action, HintStrength } from '../../src/practice/action.ts';
+import type { Difficulty } from '../../src/practice/exercise.ts';
+import type { PracticeChart } from '../../src/report/practiceChart.ts';
+
+/** Which exercise: found again by the generator, or from an instructor's file. Nothing here names a fault. */
+export type Which =
+  | { readonly from: 'seed'; readonly level: number; readonly seed: number; readonly candidate?: number | undefined }
+  | { readonly from: 'file'; readonly file: string; readonly number: number; readonly pass: string };
+
+export type About = { readonly text: string; readonly name: string; readonly which: Which };
+
+/** An exercise as the apprentice may know it. */
+export type Begun = {
+  readonly level: number;
+  readonly title: string;
+  readonly seed: number;
+  readonly candidate: number;
+  readonly digest: string;
+  readonly complaint: string;
+  readonly tools: readonly string[];
+  readonly difficulty: Difficulty;
+};
+export type TableBegun = {
+  readonly level: number;
+  readonly title: string;
+  readonly seed: number;
+  readonly given: string;
+  readonly questions: readonly {
+    readonly load: string;
+    readonly name: string;
+    readonly position: string;
+    readonly choices: readonly string[];
+  }[];
+};
+
+export type StepSeen = {
+  readonly at: string;
+  readonly did: string;
+  readonly said: string;
+  readonly figure: string;
+  readonly cost: string;
+  readonly money: number;
+  readonly trap: boolean;
+};
+export type BenchSeen = {
+  readonly scene: Scene;
+  readonly line: string;
+  readonly minutes: number;
+  readonly money: number;
+  readonly jack: 'volts' | 'amperes';
+  readonly steps: readonly StepSeen[];
+  readonly ended: boolean;
+};
+
+export type DebriefSeen = {
+  readonly verdict: string;
+  readonly hidden: string;
+  readonly hiddenFaults: readonly string[];
+  readonly chart: PracticeChart;
+  readonly rivals: number;
+  readonly steps: readonly {
+    readonly number: number;
+    readonly at: string;
+    readonly did: string;
+    readonly read: string;
+    readonly worth: string;
+    readonly left: number;
+    readonly redundant: boolean;
+  }[];
+  readonly best: readonly string[];
+  readonly notes: readonly string[];
+  readonly misconceptions: readonly {
+    readonly belief: string;
+    readonly condition: string;
+    readonly task: string;
+    readonly source: string;
+  }[];
+  readonly marks: readonly { readonly about: string; readonly points: number; readonly of: number }[];
+  readonly hints: number;
+  readonly total: number;
+  readonly stopped: boolean;
+  readonly sheet: string;
+};
+
+/** What the page may ask of the worker of the Practise view. The faults stay in the worker until the debrief. */
+export type PractiseCalls = {
+  begin: { takes: About; gives: { readonly ok: true; readonly value: Begun } | { readonly ok: false; readonly why: string } };
+  table: { takes: Omit<About, 'which'> & { readonly level: 1 | 2; readonly seed: number }; gives: TableBegun };
+  answer: {
+    takes: Omit<About, 'which'> & { readonly level: 1 | 2; readonly seed: number; readonly answers: readonly string[] };
+    gives: { readonly score: number; readonly right: readonly string[] };
+  };
+  bench: { takes: About & { readonly actions: readonly Action[] }; gives: BenchSeen };
+  /** A typed line, or what a button would type. */
+  read: {
+    takes: Omit<About, 'which'> & { readonly line: string };
+    gives: { readonly ok: true; readonly value: Action } | { readonly ok: false; readonly why: string };
+  };
+  price: {
+    takes: About & { readonly actions: readonly Action[]; readonly action: Action };
+    gives: { readonly minutes: number; readonly money: number };
+  };
+  hint: { takes: About & { readonly actions: readonly Action[]; readonly strength: HintStrength }; gives: string };
+  debrief: { takes: About & { readonly actions: readonly Action[] }; gives: DebriefSeen };
+  /** Instructor: a file with one exercise. */
+  hide: {
+    takes: Omit<About, 'which'> & {
+      readonly faults: readonly string[];
+      readonly level: number;
+      readonly seed: number;
+      readonly pass: string;
+    };
+    gives:
+      | { readonly ok: true; readonly file: string; readonly said: string }
+      | { readonly ok: false; readonly why: string; readonly problems: readonly Problem[] };
+  };
+  next: { takes: { readonly results: unknown }; gives: { readonly level: number; readonly because: string } };
+};

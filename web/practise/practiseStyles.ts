@@ -1,0 +1,215 @@
+import { css } from 'lit';
+
+/** The apprentice's desk: drawing above, log and actions below, meter, key and hints on the right; one column when narrow. */
+export const practiseStyles = css`
+  :host {
+    display: block;
+    height: 100%;
+    min-height: 0;
+  }
+  .wait {
+    padding: 24px;
+    display: grid;
+    gap: 12px;
+    justify-items: start;
+    max-width: 860px;
+  }
+  .desk {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) 426px;
+    grid-template-rows: minmax(0, 1fr);
+    height: 100%;
+  }
+  .left {
+    background: var(--sheet);
+    border-right: 2px solid var(--ink);
+    display: grid;
+    grid-template-rows: auto minmax(220px, 1fr) auto;
+    grid-template-columns: minmax(0, 1fr);
+    min-height: 0;
+    min-width: 0;
+  }
+  .line {
+    padding: 10px 18px 6px;
+    font-size: 17px;
+    line-height: 1.25;
+  }
+  .below {
+    display: grid;
+    grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
+    border-top: 2px solid var(--ink);
+    height: 42dvh;
+    min-height: 240px;
+  }
+  .below > section {
+    padding: 12px 18px;
+    overflow: auto;
+    min-height: 0;
+  }
+  .below > section + section {
+    border-left: 1px solid var(--rule);
+  }
+  .head {
+    display: flex;
+    justify-content: space-between;
+    align-items: baseline;
+    gap: 12px;
+    margin-bottom: 8px;
+  }
+  .log {
+    width: 100%;
+    border-collapse: collapse;
+    font-size: 15px;
+  }
+  .log td,
+  .log th {
+    text-align: left;
+    vertical-align: top;
+    padding: 6px 8px 6px 0;
+    border-top: 1px solid var(--rule);
+  }
+  .log .last td {
+    background: var(--handtint);
+  }
+  .log .trap td {
+    background: var(--tagtint);
+  }
+  .log .figure {
+    font-weight: 700;
+    white-space: nowrap;
+  }
+  .log .cost {
+    text-align: right;
+    color: var(--ink2);
+    white-space: nowrap;
+  }
+  form.do {
+    display: grid;
+    gap: 8px;
+  }
+  .two {
+    display: grid;
+    grid-template-columns: 1fr 1fr;
+    gap: 8px;
+  }
+  .right {
+    overflow: auto;
+    min-height: 0;
+    background: var(--paper);
+    scrollbar-gutter: stable;
+  }
+  .right section {
+    padding: 12px 20px;
+    border-bottom: 1px solid var(--rule);
+    display: grid;
+    gap: 8px;
+  }
+  .meter {
+    background: light-dark(var(--ink), var(--band));
+    color: light-dark(var(--sheet), var(--ink));
+  }
+  .meter button:not([aria-pressed='true'], .main) {
+    background: none;
+    color: inherit;
+    border-color: currentColor;
+  }
+  .meter button[aria-pressed='true'] {
+    background: light-dark(var(--sheet), var(--ink));
+    color: light-dark(var(--ink), var(--sheet));
+  }
+  .meter :focus-visible {
+    outline-color: light-dark(#7fcdd6, var(--hand));
+  }
+  .kinds {
+    display: grid;
+    grid-template-columns: repeat(5, 1fr);
+    gap: 6px;
+  }
+  .kinds button {
+    padding: 4px 2px;
+  }
+  .display {
+    background: #dde3dc;
+    color: #15202b;
+    border-radius: 3px;
+    min-height: 96px;
+    padding: 4px 16px;
+    display: flex;
+    align-items: center;
+    justify-content: flex-end;
+    font-size: 56px;
+    font-weight: 600;
+    overflow: hidden;
+    text-align: right;
+    line-height: 1.05;
+  }
+  .display.far {
+    font-size: 84px;
+  }
+  .lead {
+    display: grid;
+    grid-template-columns: 34px 1fr;
+    gap: 8px;
+    align-items: center;
+  }
+  .letter {
+    width: 34px;
+    height: 34px;
+    border-radius: 50%;
+    display: grid;
+    place-items: center;
+    background: light-dark(#fff, var(--hand));
+    color: light-dark(var(--ink), var(--onhand));
+    font-weight: 700;
+  }
+  .hint {
+    color: var(--hand);
+    font-weight: 700;
+  }
+  .set {
+    display: grid;
+    gap: 12px;
+  }
+  .fields {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 12px;
+    align-items: end;
+  }
+  .fields label {
+    display: grid;
+    gap: 4px;
+    font-weight: 600;
+  }
+  ol.levels {
+    padding-left: 24px;
+    display: grid;
+    gap: 2px;
+  }
+  @media (max-width: 1199.9px) {
+    .desk {
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-rows: auto;
+      height: auto;
+    }
+    .left {
+      border-right: 0;
+      grid-template-rows: auto 420px auto;
+    }
+    .below {
+      height: auto;
+    }
+  }
+  @media (max-width: 899.9px) {
+    .below {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .below > section + section {
+      border-left: 0;
+      border-top: 1px solid var(--rule);
+    }
+    .left {
+      grid-template-rows: auto 320px auto;
+    }
+  }
+`;

@@ -1,0 +1,210 @@
+import type { Circuit } from '../../src/circuit/circuit.ts';
+import { readCircuit } from '../../src/circuit/readCircuit.ts';
+import { Predictor } from '../../src/diagnose/predict.ts';
+import { clashes } from '../../src/faults/clashes.ts';
+import { readFault } from '../../src/faults/faultPhrase.ts';
+import { partKinds } from '../../src/parts/index.ts';
+import type { Action } from '../../src/practice/action.ts';
+import { actionText, readAction } from '../../src/practice/actionPhrase.ts';
+import { type Around, type Bench, findingsOf, newBench } from '../../src/practice/bench.ts';
+import { costOf } from '../../src/practice/cost.ts';
+import { debriefOf } from '../../src/practice/debrief.ts';
+import { type Exercise, instructedExercise, makeExercise } from '../../src/practice/exercise.ts';
+import { exerciseFileText, openedExercise, readExerciseFile, writtenExercise } from '../../src/practice/exerciseFile.ts';
+import { hintOf } from '../../src/practice/hint.ts';
+import { insightOf } from '../../src/practice/insight.ts';
+import { levelOf } from '../../src/practice/level.ts';
+import { nextLevel, readProgress } from '../../src/practice/progress.ts';
+import { digestOfExercise } from '../../src/practice/session.ts';
+import { tableExercise, tableScore } from '../../src/practice/table.ts';
+import { solvedBy } from '../../src/practice/technician.ts';
+import { update } from '../../src/practice/update.ts';
+import { practiceChart } from '../../src/report/practiceChart.ts';
+import { practiceSheet } from '../../src/report/practiceSheet.ts';
+import { bestSteps, boughtText, clockText, hiddenLine, minutesText, verdictLine, worthText } from '../../src/report/practiceText.ts';
+import { sceneLine } from '../../src/report/sceneLine.ts';
+import type { About, BenchSeen, DebriefSeen, PractiseCalls, Which } from './practiseCalls.ts';
+
+let last: { key: string; circuit: Circuit; predictor: Predictor } | undefined;
+function circuitOf({ text, name }: { readonly text: string; readonly name: string }): { circuit: Circuit; predictor: Predictor } {
+  const key = `${name}\n${text}`;
+  if (last?.key === key) return last;
+  const read = readCircuit(text, name, partKinds);
+  if (!read.ok) throw new Error(`${name} has problems; nothing can be practised on it`);
+  last = { key, circuit: read.value, predictor: new Predictor(read.value) };
+  return last;
+}
+
+const exercises = new Map<string, Exercise | string>();
+function exerciseOf(about: About): Exercise | string {
+  const { circuit, predictor } = circuitOf(about);
+  const { which } = about;
+  const bare: Which = which.from === 'seed' ? { from: 'seed', level: which.level, seed: which.seed } : which;
+  const key = JSON.stringify([about.name, about.text.length, bare]);
+  const known = exercises.get(key);
+  if (known !== undefined) return known;
+  const made = which.from === 'seed' ? fromSeed(circuit, predictor, which) : fromFile(circuit, predictor, which);
+  exercises.set(key, made);
+  return made;
+}
+
+function fromSeed(circuit: Circuit, predictor: Predictor, which: Which & { from: 'seed' }): Exercise | string {
+  const made = makeExercise(circuit, which.level, which.seed, predictor);
+  return made.ok ? made.value : made.why;
+}
+
+function fromFile(circuit: Circuit, predictor: Predictor, which: Which & { from: 'file' }): Exercise | string {
+  const set = readExerciseFile(which.file);
+  if (!set.ok) return set.why;
+  const written = set.value.exercises[which.number - 1];
+  if (!written) return `the set holds ${set.value.exercises.length} exercises`;
+  const opened = openedExercise(written, circuit, which.pass);
+  if (!opened.ok) return opened.why;
+  const best = solvedBy({ circuit, seed: written.seed, ...opened.value }, predictor);
+  return { circuit, level: levelOf(written.level)!, seed: written.seed, candidate: -1, ...opened.value, best };
+}
+
+/** The last bench of each exercise: one more action is one more update, not the whole session again. */
+let held: { key: string; actions: readonly Action[]; bench: Bench } | undefined;
+function benchOf(about: About, actions: readonly Action[]): { around: Around; bench: Bench; exercise: Exercise } {
+  const exercise = exerciseOf(about);
+  if (typeof exercise === 'string') throw new Error(exercise);
+  const around: Around = { hidden: exercise, predictor: circuitOf(about).predictor };
+  const key = JSON.stringify([about.name, exercise.level.number, exercise.seed, digestOfExercise(exercise)]);
+  const goesOn =
+    held?.key === key &&
+    held.actions.length <= actions.length &&
+    JSON.stringify(actions.slice(0, held.actions.length)) === JSON.stringify(held.actions);
+  let bench = goesOn ? held!.bench : newBench(exercise.circuit);
+  for (const action of actions.slice(goesOn ? held!.actions.length : 0)) bench = update(around, bench, action);
+  held = { key, actions, bench };
+  return { around, bench, exercise };
+}
+
+function benchSeen(bench: Bench, circuit: Circuit): BenchSeen {
+  return {
+    scene: bench.scene,
+    line: sceneLine(circuit, bench.scene),
+    minutes: bench.minutes,
+    money: bench.money,
+    jack: bench.jack,
+    ended: bench.named !== undefined,
+    steps: bench.steps.map((s) => ({
+      at: clockText(s.at + s.minutes),
+      did: actionText(s.action, circuit),
+      said: s.said,
+      figure: s.figure ?? '',
+      cost: s.money > 0 ? `${minutesText(s.minutes)}, ${s.money} money` : minutesText(s.minutes),
+      money: s.money,
+      trap: s.trap !== undefined,
+    })),
+  };
+}
+
+function debriefSeen(about: About, actions: readonly Action[]): DebriefSeen {
+  const { around, bench, exercise } = benchOf(about, actions);
+  const { circuit, complaint } = exercise;
+  const d = debriefOf(around, bench, exercise.best);
+  const steps = d.steps.map((s) => ({ at: s.step.at + s.step.minutes, minutes: s.step.minutes, left: s.left, redundant: s.redundant }));
+  return {
+    verdict: verdictLine(d),
+    hidden: hiddenLine(d),
+    hiddenFaults: d.hidden.map((f) => f.phrase),
+    chart: practiceChart(d.course, d.best.course, steps),
+    rivals: d.rivals,
+    steps: d.steps.map((s, k) => ({
+      number: k + 1,
+      at: clockText(s.step.at + s.step.minutes),
+      did: actionText(s.step.action, circuit),
+      read: s.step.figure ?? '',
+      worth: worthText(s, circuit),
+      left: s.left,
+      redundant: s.redundant,
+    })),
+    best: bestSteps(d, circuit),
+    notes: [...d.unsafe.map((s) => `Unsafe: ${s.said}`), ...d.bought.map(boughtText)],
+    misconceptions: d.misconceptions,
+    marks: d.marks.list.map(({ about: what, points, of }) => ({ about: what, points, of })),
+    hints: d.marks.hints,
+    total: d.marks.total,
+    stopped: d.marks.stopped,
+    sheet: practiceSheet(d, circuit, complaint.text),
+  };
+}
+
+const answers: { [N in keyof PractiseCalls]: (takes: PractiseCalls[N]['takes']) => PractiseCalls[N]['gives'] } = {
+  begin: (about) => {
+    const e = exerciseOf(about);
+    if (typeof e === 'string') return { ok: false, why: e };
+    const { level, seed, candidate, complaint, tools, difficulty } = e;
+    return {
+      ok: true,
+      value: {
+        level: level.number,
+        title: level.title,
+        seed,
+        candidate,
+        digest: digestOfExercise(e),
+        complaint: complaint.text,
+        tools,
+        difficulty,
+      },
+    };
+  },
+  table: ({ level, seed, ...file }) => {
+    const { questions, given } = tableExercise(circuitOf(file).circuit, level, seed);
+    return {
+      level,
+      title: levelOf(level)!.title,
+      seed,
+      given: given.map((f) => `${f.phrase}: ${f.mode.text}`).join('; '),
+      questions: questions.map(({ load, name, position, choices }) => ({ load, name, position, choices })),
+    };
+  },
+  answer: ({ level, seed, answers: given, ...file }) => {
+    const exercise = tableExercise(circuitOf(file).circuit, level, seed);
+    return { score: tableScore(exercise, given), right: exercise.questions.slice(0, given.length).map((q) => q.answer) };
+  },
+  bench: ({ actions, ...about }) => benchSeen(benchOf(about, actions).bench, circuitOf(about).circuit),
+  read: ({ line, ...file }) => readAction(line, circuitOf(file).circuit),
+  price: ({ actions, action, ...about }) => {
+    const { bench, exercise } = benchOf(about, actions);
+    return costOf(exercise.circuit, action, bench.open);
+  },
+  hint: ({ actions, strength, ...about }) => {
+    const { around, bench, exercise } = benchOf(about, actions);
+    return hintOf(around.predictor, insightOf(around.predictor, findingsOf(exercise, bench)), exercise.tools, strength);
+  },
+  debrief: ({ actions, ...about }) => debriefSeen(about, actions),
+  hide: ({ faults, level, seed, pass, ...file }) => {
+    const { circuit, predictor } = circuitOf(file);
+    const read = faults.map((phrase) => readFault(phrase, circuit, 'fault'));
+    const put = read.flatMap((r) => (r.ok ? [r.value] : []));
+    const problems = [...read.flatMap((r) => r.problems), ...clashes(put)];
+    if (problems.some((p) => p.severity === 'error') || put.length === 0)
+      return { ok: false, why: problems[0]?.what ?? 'no fault is named', problems };
+    const rung = levelOf(level)!;
+    const tools = rung.tools.length > 0 ? rung.tools : levelOf(3)!.tools;
+    const made = instructedExercise(circuit, rung, seed, put, tools, predictor);
+    if (!made.ok) return { ok: false, why: made.why, problems };
+    const { complaint, difficulty } = made.value;
+    const written = writtenExercise(made.value, file.name, pass);
+    return {
+      ok: true,
+      file: exerciseFileText({ title: circuit.title, exercises: [written] }),
+      said: `The customer will say: "${complaint.text}" Solved by the simulated technician with ${difficulty.readings} looks and readings in ${Math.ceil(difficulty.minutes)} min; ${difficulty.rivals} rivals.`,
+    };
+  },
+  next: ({ results }) => nextLevel(readProgress(JSON.stringify({ results })) ?? []),
+};
+
+type Asking = { readonly id: number; readonly name: keyof PractiseCalls; readonly takes: never };
+// The DOM library types `self` as a window; this is the only line that must know better.
+const port = self as unknown as { onmessage: (e: MessageEvent<Asking>) => void; postMessage: (a: unknown) => void };
+port.onmessage = ({ data: { id, name, takes } }) => {
+  try {
+    port.postMessage({ id, ok: true, gives: answers[name](takes) });
+  } catch (e) {
+    port.postMessage({ id, ok: false, message: e instanceof Error ? e.message : String(e) });
+  }
+};
