@@ -5,6 +5,7 @@ import { type Group, groupsOf } from './groups.ts';
 import { singleHypotheses, type Weights } from './hypotheses.ts';
 import { type NextReading, nextReadings } from './nextReading.ts';
 import { Predictor, tells } from './predict.ts';
+import { proofReadings } from './proofReadings.ts';
 import { pairs, triples } from './severalFaults.ts';
 import { cannotStandTogether } from './standing.ts';
 import { type Suspect, suspectsOf } from './suspects.ts';
@@ -74,7 +75,9 @@ export function diagnose(
   const tools = options.tools ?? usualTools;
   const next = nextReadings(predictor, suspects, said, tools);
   const groups = groupsOf(predictor, suspects, said, tools);
-  return { verdict: caseVerdict(suspects, said, clashes, next, groups), suspects, groups, next, findings: said };
+  const verdict = caseVerdict(suspects, said, clashes, next, groups);
+  const wanted = next.length === 0 && verdict.state === 'pinned' ? proofReadings(predictor, suspects, said, tools) : next;
+  return { verdict, suspects, groups, next: wanted, findings: said };
 }
 
 const leavesOver = (w: Weighed, findings: number): boolean =>

@@ -23,12 +23,12 @@ export type Job = {
 
 const shape = writtenMap({
   circuit: v.unknown(),
-  vehicle: v.optional(writtenName(), ''),
-  complaint: v.optional(writtenName(), ''),
-  history: v.optional(writtenNames(), []),
-  findings: v.optional(writtenNames(), []),
-  repair: v.optional(writtenNames(), []),
-  faults: v.optional(writtenNames(), []),
+  vehicle: v.optional(writtenName()),
+  complaint: v.optional(writtenName()),
+  history: v.optional(writtenNames()),
+  findings: v.optional(writtenNames()),
+  repair: v.optional(writtenNames()),
+  faults: v.optional(writtenNames()),
 });
 
 /** True for a text that names a circuit instead of being one. */
@@ -55,7 +55,7 @@ export function readJob(text: string, file: string): Read<Job> {
   if (!parsed.success) tellIssues(parsed.issues, { root, about: '', why: () => 'the job cannot be told without it' }, tell);
   const isSound = problems.every((p) => p.severity === 'warning');
   if (!parsed.success || !isSound) return { ok: false, problems };
-  const { vehicle, complaint, history, findings, repair } = parsed.output;
+  const { vehicle = '', complaint = '', history = [], findings = [], repair = [] } = parsed.output;
   const phrases = (key: string, list: readonly string[]): readonly WrittenPhrase[] =>
     list.map((phrase, k) => {
       const path = nodeAt(root, [key])?.is === 'list' ? [key, k] : [key];

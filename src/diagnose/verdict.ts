@@ -112,7 +112,8 @@ export const placeName = (s: Suspect): string =>
     .join(' + ');
 
 /** Findings that a person cannot get by merely watching. */
-export const isProofKind = (f: Finding): boolean => ['volts', 'amperes', 'ohms', 'exchange', 'touch'].includes(f.observable.of);
+export const isProofKind = (f: Pick<Finding, 'observable'>): boolean =>
+  ['volts', 'amperes', 'ohms', 'exchange', 'touch'].includes(f.observable.of);
 
 /** The readings that together rule out every rival that was in the running without them; none when some rival is left. */
 function proofOf(suspects: readonly Suspect[], findings: readonly Finding[]): readonly number[] {

@@ -20,5 +20,6 @@ export function diagnosisData(view: DiagnosisView): unknown {
       cautions: r.cautions,
     })),
     unexplained: view.unexplained,
+    ways: view.ways,
   };
 }

@@ -16,6 +16,7 @@ export function diagnosisText(view: DiagnosisView, columns: number): string {
     suspectsText(view, columns),
     ...groupsText(view).map(lines),
     ...nextText(view, columns),
+    ...waysText(view, columns),
     lines(`${view.stage}: ${view.verdict.text}`),
   ];
   return blocks.join('\n\n');
@@ -62,6 +63,14 @@ function nextText(view: DiagnosisView, columns: number): readonly string[] {
   if (others.length > 0)
     lines.push(['Or', ...others.slice(0, 3).map((r) => indented(`${r.scene}: ${r.reading}, ${minutesText(r)}`, columns))].join('\n'));
   return lines;
+}
+
+/** What measuring and exchanging are expected to cost, once it is about a handful of parts. */
+function waysText(view: DiagnosisView, columns: number): readonly string[] {
+  const [best] = view.ways;
+  if (!best || view.findings.length === 0 || view.suspects[0]!.probability < 0.1) return [];
+  const rows = view.ways.map((w) => [w.name, `${w.money.toFixed(0)}`, `${Math.round(100 * w.wasted)} %`, w.because]);
+  return [textTable({ head: ['Way of working', 'cost', 'good part bought', ''], rows, right: [1, 2], wraps: [0, 2, 3] }, columns)];
 }
 
 /** One reading as a short paragraph, with what can come of it. */

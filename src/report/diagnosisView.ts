@@ -2,6 +2,7 @@ import type { Circuit } from '../circuit/circuit.ts';
 import type { Diagnosis } from '../diagnose/diagnose.ts';
 import { findingText } from '../diagnose/findingText.ts';
 import type { NextReading } from '../diagnose/nextReading.ts';
+import { type Strategy, strategies } from '../diagnose/strategies.ts';
 import type { VerdictState } from '../diagnose/verdict.ts';
 import { readingName, readingScene, readingSteps } from './readingWords.ts';
 
@@ -69,6 +70,8 @@ export type DiagnosisView = {
   readonly groups: readonly GroupRow[];
   readonly next: readonly ReadingRow[];
   readonly unexplained: readonly string[];
+  /** Measuring, exchanging, trying a known good one: what each is expected to cost, cheapest first. */
+  readonly ways: readonly Strategy[];
 };
 
 /** Belief from which a suspect is shown, and from which one counts as left by an outcome. */
@@ -110,6 +113,7 @@ export function diagnosisView(circuit: Circuit, diagnosis: Diagnosis, tableRunAg
     }),
     next: diagnosis.next.map((r) => readingRow(r, circuit, place)),
     unexplained: said(verdict.unexplained),
+    ways: verdict.state === 'proved' ? [] : strategies(circuit, diagnosis),
   };
 }
 

@@ -21,9 +21,22 @@ export function whyFailed(circuit: Circuit, faults: readonly Fault[]): string {
   if (found.length > 0)
     return found
       .slice(0, 2)
-      .map((o) => `With everything switched on ${o.element} carries ${o.value.toPrecision(3)} A; ${o.what} ${o.limit} A.`)
+      .map(
+        (o) =>
+          `With everything switched on ${o.element} carries ${o.value.toPrecision(3)} A; ${o.what} ${o.limit} A.${reliefText(circuit, o)}`,
+      )
       .join(' ');
   return 'Not overloaded as the circuit is drawn: look for heat marks, loose pins, water, wear, loads added later.';
+}
+
+/** Current of a relay coil of 75 to 100 Ω, A (estimate). */
+const coil_A = 0.15;
+
+/** What a relay would leave to a contact that works too hard. */
+function reliefText(circuit: Circuit, { part, value }: Overload): string {
+  const kind = circuit.parts.get(part)?.kind;
+  if (!kind?.key && !kind?.settings) return '';
+  return ` A relay that takes the load leaves it the current of a coil, about ${coil_A} A in place of ${value.toPrecision(3)} A.`;
 }
 
 function overloadsWithAllOn(circuit: Circuit): readonly Overload[] {
