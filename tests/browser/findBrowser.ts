@@ -3,20 +3,28 @@ import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync 
 import { createRequire } from 'node:module';
 import { delimiter, dirname, join } from 'node:path';
 import { brotliDecompressSync } from 'node:zlib';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, type BrowserContext, chromium } from 'playwright-core';
 
 type Found = { from: string; path: string; env: Record<string, string> };
 const systemNames = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
 
+type Launching = { readonly executablePath: string; readonly args: string[]; readonly env: Record<string, string> };
+
+export const launchBrowser = (): Promise<Browser> => launched((options) => chromium.launch(options));
+
+/** A browser that keeps what its pages store in a folder, so that it can be killed and opened again. */
+export const launchKeeping = (folder: string): Promise<BrowserContext> =>
+  launched((options) => chromium.launchPersistentContext(folder, { ...options, viewport: { width: 1440, height: 900 } }));
+
 /** First of: DETENT_CHROMIUM, a Chromium on PATH, the one that npm brought (Linux on x86-64). Never skips: throws with what to do. */
-export async function launchBrowser(): Promise<Browser> {
+async function launched<T>(launch: (options: Launching) => Promise<T>): Promise<T> {
   const tried: string[] = [];
   for (const look of [fromEnvironment, fromSystem, fromPackage])
     try {
       const found = look();
       if (found === undefined) continue;
       tried.push(`${found.from}: ${found.path}`);
-      return await chromium.launch({
+      return await launch({
         executablePath: found.path,
         args: ['--no-sandbox'],
         env: { ...process.env, ...found.env } as Record<string, string>,

@@ -35,15 +35,34 @@ export async function openSite(): Promise<Site> {
   });
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
   const browser = await launchBrowser();
+  const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/workshop/`;
+  const strangers = watched(browser, url);
   return {
-    url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/workshop/`,
+    url,
     browser,
     asked,
     close: async () => {
       await browser.close();
       await new Promise((done) => server.close(done));
+      // Of every page of every browser test: nobody else is ever asked for anything.
+      if (strangers.length > 0) throw new Error(`asked beyond its own origin: ${strangers.join(', ')}`);
     },
   };
+}
+
+/** Records whom the pages of a browser ask; the list holds who is neither the site nor part of the page itself. */
+function watched(browser: Browser, url: string): readonly string[] {
+  const strangers: string[] = [];
+  const newContext = browser.newContext.bind(browser);
+  browser.newContext = async (options) => {
+    const context = await newContext(options);
+    context.on('request', (request) => {
+      const own = request.url().startsWith(url) || /^(data|blob|file):/.test(request.url());
+      if (!own) strangers.push(request.url());
+    });
+    return context;
+  };
+  return strangers;
 }
 
 export type Opened = { readonly page: Page; readonly context: BrowserContext; readonly complaints: string[] };
