@@ -8,6 +8,7 @@ import type { TabLine } from './session/Keeper.ts';
 import { openShelf } from './session/keep.ts';
 import { type Link, linkText, readLink } from './session/link.ts';
 import { newJob, type Session, type View, views } from './session/session.ts';
+import { tabMemory } from './session/tabMemory.ts';
 import type { DetentShell } from './shell/DetentShell.ts';
 import { applyTheme, rememberedTheme } from './shell/theme.ts';
 
@@ -28,7 +29,7 @@ async function begin(): Promise<void> {
   const own = opened ?? (await ownCircuit(location.hash));
   if (own) history.replaceState(null, '', location.pathname);
   const kept = own ? undefined : await lastJob(shelf);
-  const shownBefore = kept && sessionStorage.getItem(`${openPlace}-link`);
+  const shownBefore = kept && tabMemory.get(`${openPlace}-link`);
   const isNews = link !== undefined && linkText(link) !== shownBefore;
   const today = () => {
     const now = new Date();
@@ -50,9 +51,9 @@ async function begin(): Promise<void> {
     showLink: (hash) => {
       if (location.hash === `#${hash}`) return;
       history.replaceState(null, '', `#${hash}`);
-      sessionStorage.setItem(`${openPlace}-link`, linkText(readLink(hash) as Link));
+      tabMemory.set(`${openPlace}-link`, linkText(readLink(hash) as Link));
     },
-    remember: (id) => sessionStorage.setItem(openPlace, id),
+    remember: (id) => tabMemory.set(openPlace, id),
   });
   (document.querySelector('detent-shell') as DetentShell).desk = desk;
   await desk.start(isNews ? 0 : (kept?.revision ?? 0));
@@ -64,9 +65,12 @@ async function begin(): Promise<void> {
     void desk.follow(now);
   });
   keepOffline();
+  addEventListener('beforeunload', (e) => {
+    if (desk.unkept && !desk.forgets) e.preventDefault();
+  });
 
   async function lastJob(from: typeof shelf) {
-    const id = sessionStorage.getItem(openPlace);
+    const id = tabMemory.get(openPlace);
     return (id === null ? undefined : await from.read(id)) ?? (await from.list())[0];
   }
 }

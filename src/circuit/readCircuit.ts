@@ -11,6 +11,7 @@ import { readEngine } from './readEngine.ts';
 import { readParts, whyOfHead } from './readParts.ts';
 import { readWires } from './readWires.ts';
 import { engineShape, fileShape } from './shape.ts';
+import type { TreeMemory } from './treeMemory.ts';
 import { checkWiring } from './wiringCheck.ts';
 import { yamlTree } from './yamlTree.ts';
 
@@ -24,11 +25,12 @@ const top = fileShape(v.unknown(), v.unknown());
  *
  * @param file  name for messages, as the caller knows the file
  * @param kinds the kinds of parts known, of which one is the wire
+ * @param memory what an editor keeps of the readings before; the kinds must be the same each time
  * Cost: near linear; most of it is the YAML library; 20 000 parts take a few seconds.
  */
-export function readCircuit(text: string, file: string, kinds: readonly PartKind[]): Read<Circuit> {
-  const { root, problems, tell, lineOf } = yamlTree(text, file);
-  const circuit = root === undefined ? nothing(problems.length === 0, tell) : circuitFrom(root, kinds, tell, lineOf);
+export function readCircuit(text: string, file: string, kinds: readonly PartKind[], memory?: TreeMemory): Read<Circuit> {
+  const { root, problems, tell, lineOf } = memory ? memory.tree(text, file) : yamlTree(text, file);
+  const circuit = root === undefined ? nothing(problems.length === 0, tell) : circuitFrom(root, kinds, tell, lineOf, memory);
   const isSound = () => problems.every((p) => p.severity === 'warning');
   if (circuit && root && isSound()) tellNeeds(circuit, root, tell);
   problems.sort((a, b) => a.line - b.line || a.column - b.column);
@@ -63,7 +65,13 @@ function nothing(isEmpty: boolean, tell: Tell): undefined {
     );
 }
 
-function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineOf: (offset: number) => number): Circuit | undefined {
+function circuitFrom(
+  root: Placed,
+  kinds: readonly PartKind[],
+  tell: Tell,
+  lineOf: (offset: number) => number,
+  memory: TreeMemory | undefined,
+): Circuit | undefined {
   if (root.is !== 'map') {
     tell(root.span, {
       code: 'not-a-circuit',
@@ -87,7 +95,7 @@ function circuitFrom(root: Placed, kinds: readonly PartKind[], tell: Tell, lineO
   const head = parsed.success ? parsed.output : undefined;
 
   const spans = new Map<string, Span>();
-  const { parts, faulty, unread } = readParts(root, kinds, spans, tell);
+  const { parts, faulty, unread } = readParts(root, kinds, spans, tell, memory);
   const near = nearNamesWithin(2_000_000);
   // Parts that could have no id, `S2.a` or `S 2`: who is near to one most likely means it, and its own message says enough.
   const misnamed = [...faulty].filter((id) => !isIdForm(id));

@@ -2,6 +2,7 @@ import { checkId } from './ids.ts';
 import type { Part, PartKind } from './part.ts';
 import type { PlacedMap, Span, Tell } from './placed.ts';
 import { readPart } from './readPart.ts';
+import type { TreeMemory } from './treeMemory.ts';
 
 /** Most parts read from one file, and most terminals of all of them. */
 const partsLimit = 20_000;
@@ -23,7 +24,13 @@ export function whyOfHead(key: string | undefined): string {
 export type PartsRead = { readonly parts: Map<string, Part>; readonly faulty: Set<string>; readonly unread: boolean };
 
 /** Reads the map of parts; `spans` gains where each id stands. */
-export function readParts(root: PlacedMap, kinds: readonly PartKind[], spans: Map<string, Span>, tell: Tell): PartsRead {
+export function readParts(
+  root: PlacedMap,
+  kinds: readonly PartKind[],
+  spans: Map<string, Span>,
+  tell: Tell,
+  memory?: TreeMemory,
+): PartsRead {
   const parts = new Map<string, Part>();
   const faulty = new Set<string>();
   const entry = root.entries.get('parts');
@@ -59,7 +66,13 @@ export function readParts(root: PlacedMap, kinds: readonly PartKind[], spans: Ma
   const byName = new Map(kinds.map((k) => [k.kind, k]));
   for (const entry of node.entries.values()) {
     spans.set(entry.key, entry.keySpan);
-    const part = checkId(entry.key, entry.keySpan, tell) ? readPart(entry, byName, tell) : undefined;
+    let told = false;
+    const telling: Tell = (at, problem) => {
+      told = true;
+      tell(at, problem);
+    };
+    const fresh = () => (checkId(entry.key, entry.keySpan, telling) ? readPart(entry, byName, telling) : undefined);
+    const part = memory ? memory.of(entry, fresh, () => !told) : fresh();
     if (part) {
       parts.set(part.id, part);
       terminals += part.kind.terminals(part).length;

@@ -58,9 +58,10 @@ export class CircuitView extends LitElement {
   /** From the last key to its problems on the screen's side, ms. */
   took = 0;
   private keyAt = 0;
+  private checkedText = '';
   private readonly checks = new Latest(
     (q: EditCalls['check']['takes']) => askEdit('check', q),
-    (checked) => this.wasChecked(checked),
+    (checked, { text }) => this.wasChecked(checked, text),
     (error) => this.tell(error instanceof Error ? error.message : String(error)),
   );
   private readonly drawings = new Latest(
@@ -126,9 +127,20 @@ export class CircuitView extends LitElement {
     this.checks.want(text, { text, name: this.name });
     clearTimeout(this.drawTimer);
     this.drawTimer = setTimeout(() => {
+      this.askMends();
       this.drawings.want(this.text, { text: this.text, name: this.name });
       this.keepDraft();
     }, drawAfter_ms);
+  }
+
+  private askMends(): void {
+    const { text } = this;
+    if (this.checked?.problems.length === 0) return;
+    void askEdit('mends', { text, name: this.name }).then((mends) => {
+      if (this.text !== text || !this.checked || this.checkedText !== text) return;
+      this.checked = { ...this.checked, problems: this.checked.problems.map((p, k) => ({ ...p, mends: mends[k] ?? [] })) };
+      this.editor?.problems(this.checked.problems);
+    });
   }
 
   private keepDraft(): void {
@@ -139,8 +151,9 @@ export class CircuitView extends LitElement {
       say(this, { do: 'more', name: 'circuit', value: draft, gesture: 'circuit text' });
   }
 
-  private wasChecked(checked: Checked): void {
+  private wasChecked(checked: Checked, text: string): void {
     this.checked = checked;
+    this.checkedText = text;
     this.took = performance.now() - this.keyAt;
     this.editor?.problems(checked.problems);
   }

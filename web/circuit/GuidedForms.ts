@@ -94,7 +94,11 @@ export class GuidedForms extends LitElement {
   private partForm() {
     const kind = this.kinds.find((k) => k.kind === this.kind);
     const required = Object.entries(kind?.required ?? {});
-    const rest = kind?.parameters.filter((p) => !Object.hasOwn(kind.required, p.name)) ?? [];
+    const others = kind?.parameters.filter((p) => !Object.hasOwn(kind.required, p.name)) ?? [];
+    // What a kind lists first is what people know of it.
+    const [often, rest] = [others.slice(0, 2), others.slice(2)];
+    const field = (p: (typeof others)[number]) =>
+      html`<label title=${p.about}>${p.name} <input name=${`p-${p.name}`} autocomplete="off" placeholder=${p.default ?? p.written} /></label>`;
     return html`<form @submit=${this.addPart} @change=${this.askTerminals}>
       <h3>Add a part</h3>
       <div class="fields">
@@ -102,6 +106,7 @@ export class GuidedForms extends LitElement {
         <label>Id <input name="id" required autocomplete="off" /></label>
         <label>Name <input name="name" autocomplete="off" /></label>
         ${required.map(([name, example]) => html`<label>${name} <input name=${`p-${name}`} required autocomplete="off" .defaultValue=${example} /></label>`)}
+        ${often.map(field)}
       </div>
       <p class="small quiet" id="about">${kind ? kind.about : 'Type what it is: battery, lamp, relay. A box of which only the current is known is an unknown-load.'}</p>
       ${
@@ -119,10 +124,7 @@ export class GuidedForms extends LitElement {
         rest.length > 0
           ? html`<details>
               <summary>What else may be said of it</summary>
-              <div class="fields">${rest.map(
-                (p) =>
-                  html`<label title=${p.about}>${p.name} <input name=${`p-${p.name}`} autocomplete="off" placeholder=${p.default ?? p.written} /></label>`,
-              )}</div>
+              <div class="fields">${rest.map(field)}</div>
             </details>`
           : nothing
       }

@@ -32,6 +32,8 @@ export type KindForm = KindSheet & { readonly required: Readonly<Record<string, 
 /** What a page may ask of the worker of the Circuit view. Plain data only. */
 export type EditCalls = {
   check: { takes: { readonly text: string; readonly name: string }; gives: Checked };
+  /** Mends of the first problems, in their order. Slower than finding the problems, so it is asked in a pause. */
+  mends: { takes: { readonly text: string; readonly name: string }; gives: readonly (readonly Mend[])[] };
   /** The drawing of the text that was checked last; null when that had errors. */
   draw: { takes: { readonly text: string; readonly name: string }; gives: Drawn | null };
   complete: { takes: { readonly text: string; readonly offset: number }; gives: Completions | null };

@@ -5,6 +5,7 @@ import { edited } from '../../src/circuit/edit/textEdit.ts';
 import { type Writable, yamlFlow } from '../../src/circuit/edit/written.ts';
 import type { Read } from '../../src/circuit/problem.ts';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
+import { TreeMemory } from '../../src/circuit/treeMemory.ts';
 import { textOfBytes } from '../../src/circuit/wireList/bytesText.ts';
 import { readWireList } from '../../src/circuit/wireList/readWireList.ts';
 import { writeWireList } from '../../src/circuit/wireList/writeWireList.ts';
@@ -14,7 +15,7 @@ import { completionsAt } from '../../src/report/circuitEdit/completion.ts';
 import { differences } from '../../src/report/circuitEdit/difference.ts';
 import { hoverAt } from '../../src/report/circuitEdit/hover.ts';
 import { switchFromBench, switchFromTable } from '../../src/report/circuitEdit/keyTable.ts';
-import { mendsOf, offsetOf } from '../../src/report/circuitEdit/mends.ts';
+import { mendsOfAll, offsetOf } from '../../src/report/circuitEdit/mends.ts';
 import { partsWritten } from '../../src/report/circuitEdit/partsWritten.ts';
 import { requiredHeld, typedHeld } from '../../src/report/circuitEdit/requiredHeld.ts';
 import { skeletons } from '../../src/report/circuitEdit/skeletons/skeletons.ts';
@@ -22,15 +23,19 @@ import { kindSheet } from '../../src/report/kindSheet.ts';
 import { layoutOf } from '../../src/report/layout/layoutOf.ts';
 import type { EditCalls } from './editCalls.ts';
 
+/** Only what changed is read anew from one key to the next. */
+const memory = new TreeMemory();
 /** The text read last, so that checking and drawing the same one reads it once. */
 let last: { readonly text: string; readonly read: Read<Circuit> } | undefined;
 function readOf(text: string, name: string): Read<Circuit> {
-  if (last?.text !== text) last = { text, read: readCircuit(text, name, partKinds) };
+  if (last?.text !== text) last = { text, read: readCircuit(text, name, partKinds, memory) };
   return last.read;
 }
 
 /** Problems that are listed with their mends; more than these nobody reads at once. */
 const listed = 100;
+/** Problems that get buttons. */
+const mended = 20;
 
 type Answers = { [N in keyof EditCalls]: (takes: EditCalls[N]['takes']) => EditCalls[N]['gives'] };
 const answers: Answers = {
@@ -39,9 +44,9 @@ const answers: Answers = {
     const read = readOf(text, name);
     const shown = read.problems.slice(0, listed);
     return {
-      problems: shown.map((problem, k) => {
+      problems: shown.map((problem) => {
         const from = offsetOf(text, problem.line, problem.column);
-        return { problem, from, to: Math.min(text.length, from + problem.length), mends: k < 20 ? mendsOf(problem, text, partKinds) : [] };
+        return { problem, from, to: Math.min(text.length, from + problem.length), mends: [] };
       }),
       more: read.problems.length - shown.length,
       sound: read.ok,
@@ -49,6 +54,7 @@ const answers: Answers = {
       milliseconds: performance.now() - began,
     };
   },
+  mends: ({ text, name }) => mendsOfAll(readOf(text, name).problems.slice(0, mended), text, partKinds),
   draw: ({ text, name }) => {
     const read = readOf(text, name);
     if (!read.ok) return null;

@@ -1,4 +1,4 @@
-import { autocompletion, type CompletionContext, completionKeymap } from '@codemirror/autocomplete';
+import { autocompletion, type CompletionContext, closeBrackets, closeBracketsKeymap, completionKeymap } from '@codemirror/autocomplete';
 import { defaultKeymap, history, historyKeymap } from '@codemirror/commands';
 import { yaml } from '@codemirror/lang-yaml';
 import { HighlightStyle, indentUnit, syntaxHighlighting } from '@codemirror/language';
@@ -121,11 +121,13 @@ export function openEditor(parent: HTMLElement, root: ShadowRoot, text: string, 
         yaml(),
         indentUnit.of('  '),
         syntaxHighlighting(inks),
+        // A bracket comes with its partner, so that the text stays sound while one types within.
+        closeBrackets(),
         autocompletion({ override: [complete], icons: false }),
         lintGutter(),
         hover,
         // Tab leaves the editor, as everywhere on the page; Ctrl-] and Ctrl-[ indent.
-        keymap.of([...completionKeymap, ...lintKeymap, ...defaultKeymap, ...historyKeymap]),
+        keymap.of([...closeBracketsKeymap, ...completionKeymap, ...lintKeymap, ...defaultKeymap, ...historyKeymap]),
         EditorView.contentAttributes.of({ 'aria-label': 'Circuit file', spellcheck: 'false', autocapitalize: 'off' }),
         EditorView.updateListener.of(listener),
         looks,

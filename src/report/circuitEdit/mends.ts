@@ -21,11 +21,27 @@ const most = 4;
  * be right: near names, a unit, a point for a comma, what is missing. Each leaves the rest of the text as it is.
  */
 export function mendsOf(problem: Problem, text: string, kinds: readonly PartKind[]): readonly Mend[] {
+  return mendsOfAll([problem], text, kinds)[0]!;
+}
+
+/** The same for several problems of one text, which is taken apart once. */
+export function mendsOfAll(problems: readonly Problem[], text: string, kinds: readonly PartKind[]): readonly (readonly Mend[])[] {
+  let places: Places | undefined | null = null;
+  const placesNow = () => {
+    places = places === null ? placesOf(text) : places;
+    return places;
+  };
+  return problems.map((problem) => ofOne(problem, text, kinds, placesNow));
+}
+
+type PlacesNow = () => Places | undefined;
+
+function ofOne(problem: Problem, text: string, kinds: readonly PartKind[], placesNow: PlacesNow): readonly Mend[] {
   const from = offsetOf(text, problem.line, problem.column);
   const to = Math.min(text.length, from + problem.length);
   const here = text.slice(from, to);
   const put = (insert: string, label = `write ${insert}`): Mend => ({ label, edits: [{ from, to, insert }] });
-  return [...wordMends(problem, here, put), ...placeMends(problem, text, { from, to, here }, kinds)].slice(0, most);
+  return [...wordMends(problem, here, put), ...placeMends(problem, text, { from, to, here }, kinds, placesNow)].slice(0, most);
 }
 
 /** Mends whose text stands in the problem itself. */
@@ -69,10 +85,11 @@ type Here = { readonly from: number; readonly to: number; readonly here: string 
 
 /** Mends that need to know what stands where. */
 function placeMends(
-  { code, what, severity }: Problem,
+  { code, what }: Problem,
   text: string,
   { from, to, here }: Here,
   kinds: readonly PartKind[],
+  placesNow: PlacesNow,
 ): readonly Mend[] {
   if (code === 'not-yaml' && what.includes('a tab stands')) return [untabbed(text)];
   const step = (label: string, ...steps: readonly Step[]): readonly Mend[] => {
@@ -83,7 +100,7 @@ function placeMends(
     return [
       { label: 'begin a circuit', edits: [{ from: 0, to: text.length, insert: 'title: My circuit\nparts:\n  G1: { kind: battery }\n' }] },
     ];
-  const places = placesOf(text);
+  const places = placesNow();
   if (!places) return [];
   const taken = idsIn(places);
   const id = partAt(places, from);
@@ -131,7 +148,7 @@ function placeMends(
       return wire ? step('take the wire out', { do: 'remove', ids: [wire.id] }) : [];
     }
     default:
-      return severity === 'error' && /^yaml-/.test(code) ? [] : [];
+      return [];
   }
 }
 
