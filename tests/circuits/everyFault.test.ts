@@ -8,7 +8,7 @@ import { operatingPoint } from '../../src/solve/operatingPoint.ts';
 import { vehicle } from './vehicle.ts';
 
 // A ring of contacts that undo each other needs a part that switches by itself; wires and lamps never chatter.
-const switchesItself = /^(relay|timed-relay|starter|module|solenoid|ignition-module|flasher|radio)$/;
+const switchesItself = /^(relay|timed-relay|starter|module|solenoid|ignition-module|flasher|radio|key-switch)$/;
 
 test.each([
   'bench-board',
