@@ -1,3 +1,4 @@
+import { pointer } from 'd3';
 import { css, html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import type { KeyPlace } from '../../src/circuit/scene.ts';
 import { type KeyChart as Chart, type KeyChartInput, keyChart } from '../../src/report/keyChart.ts';
@@ -377,11 +378,10 @@ export class KeyChart extends LitElement {
   private angleOf(e: PointerEvent): number | undefined {
     const { chart } = this;
     const picture = this.renderRoot.querySelector('svg');
-    const matrix = picture?.getScreenCTM();
-    if (!chart || !matrix) return undefined;
-    const at = new DOMPoint(e.clientX, e.clientY).matrixTransform(matrix.inverse());
-    if (Math.hypot(at.x, at.y) < 12) return undefined;
-    const turned = (Math.atan2(at.x, -at.y) * 180) / Math.PI;
+    if (!chart || !picture) return undefined;
+    const [x, y] = pointer(e, picture);
+    if (Math.hypot(x, y) < 12) return undefined;
+    const turned = (Math.atan2(x, -y) * 180) / Math.PI;
     const raw = chart.angleAt(turned < -90 ? turned + 360 : turned);
     const detent = e.shiftKey ? undefined : this.shown?.positions.find((p) => Math.abs(p.angle - raw) <= detentPull);
     return detent?.angle ?? Math.round(raw * 2) / 2;
