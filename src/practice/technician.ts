@@ -125,7 +125,7 @@ export function toDo(circuit: Circuit, bench: Bench, { scene, observable }: Cand
 }
 
 /** Hand, plugs and jumper first, the key last: so that what the engine does is seen in the whole scene. */
-function setUp(circuit: Circuit, from: Scene, to: Scene, again = false): readonly Action[] {
+export function setUp(circuit: Circuit, from: Scene, to: Scene, again = false): readonly Action[] {
   const actions: Action[] = [];
   for (const part of from.apart) if (!to.apart.includes(part)) actions.push({ do: 'refit', part });
   if (from.bridged.length > 0 && to.bridged.length === 0) actions.push({ do: 'unbridge' });

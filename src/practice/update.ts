@@ -116,7 +116,7 @@ function cameOf(around: Around, bench: Bench, action: Action): Came {
     case 'jack':
       return { said: `The red lead is in the ${action.to === 'volts' ? 'volt' : '10 A'} jack.`, jack: action.to };
     case 'hint':
-      return { said: `Hint: ${action.strength}.` };
+      return { said: `A hint was taken: ${action.strength}.` };
     case 'name':
       return { said: action.faults.length === 0 ? 'Given up.' : `Named: ${action.faults.join(' and ')}.` };
     default:

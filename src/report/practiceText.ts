@@ -56,7 +56,9 @@ const outcomes = {
 /** The first line of a debrief. */
 export function verdictLine(d: Debrief): string {
   const proof = d.outcome === 'named' ? (d.proved ? ', and proved' : ', but not proved') : '';
-  return `${outcomes[d.outcome]}${proof}. ${Math.round(d.minutes)} minutes; ${Math.ceil(d.best.minutes)} were possible.`;
+  const possible = Math.ceil(d.best.minutes);
+  const other = Math.round(d.minutes) > possible ? `${possible} were possible` : `the technician who asks the engine took ${possible}`;
+  return `${outcomes[d.outcome]}${proof}. ${Math.round(d.minutes)} minutes; ${other}.`;
 }
 
 export const hiddenLine = (d: Debrief): string =>

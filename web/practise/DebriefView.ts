@@ -67,6 +67,14 @@ export class DebriefView extends LitElement {
         fill: var(--tag);
         font-weight: 700;
       }
+      .best {
+        fill: var(--hand);
+        font-weight: 700;
+      }
+      .own {
+        fill: var(--ink);
+        font-weight: 700;
+      }
       .dot {
         fill: var(--ink);
       }
@@ -183,8 +191,8 @@ export class DebriefView extends LitElement {
       <path class="shortest" d=${c.shortest}></path><path class="yours" d=${c.yours}></path>
       ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
       ${c.points.map((p) => svg`<circle class="dot" cx=${p.x} cy=${p.y} r="11"></circle><text class="no" x=${p.x} y=${p.y + 5}>${p.number}</text>`)}
-      <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} style="fill:var(--hand);font-weight:700" text-anchor="end">shortest way</text>
-      <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} style="fill:var(--ink);font-weight:700">you</text>
+      <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} class="best" text-anchor="end">shortest way</text>
+      <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} class="own">you</text>
     </svg>`;
   }
 

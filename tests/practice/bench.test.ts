@@ -1,0 +1,209 @@
+import { expect, test } from 'vitest';
+import { readFault } from '../../src/faults/faultPhrase.ts';
+import { actionText, readAction } from '../../src/practice/actionPhrase.ts';
+import { type Around, type Bench, type Hidden, newBench } from '../../src/practice/bench.ts';
+import { Chance } from '../../src/practice/chance.ts';
+import { complaintOf } from '../../src/practice/complaint.ts';
+import { debriefOf } from '../../src/practice/debrief.ts';
+import { hintOf } from '../../src/practice/hint.ts';
+import { insightOf } from '../../src/practice/insight.ts';
+import { levelOf } from '../../src/practice/level.ts';
+import { replayed } from '../../src/practice/session.ts';
+import { tableExercise, tableScore } from '../../src/practice/table.ts';
+import { solvedBy } from '../../src/practice/technician.ts';
+import { update } from '../../src/practice/update.ts';
+import { vehicle } from './vehicles.ts';
+
+const { circuit, predictor } = vehicle('bench-board');
+function hiding(...phrases: readonly string[]): Around {
+  const faults = phrases.map((p) => {
+    const read = readFault(p, circuit);
+    if (!read.ok) throw new Error(p);
+    return read.value;
+  });
+  const complaint = complaintOf(predictor, faults, new Chance(1)) ?? { text: '', told: [], drain: false };
+  const hidden: Hidden = { circuit, faults, complaint, tools: levelOf(10)!.tools, seed: 3 };
+  return { hidden, predictor };
+}
+function done(around: Around, lines: readonly string[], from: Bench = newBench(circuit)): Bench {
+  return lines.reduce((bench, line) => {
+    const read = readAction(line, circuit);
+    if (!read.ok) throw new Error(`${line}: ${read.why}`);
+    return update(around, bench, read.value);
+  }, from);
+}
+const open = hiding('S1.30-15 open at ON');
+
+test('the bench shows what the hidden fault does: fires in START, dies as the key springs back', () => {
+  const bench = done(open, ['START', 'release']);
+  expect(bench.steps.flatMap((s) => s.findings.map((f) => f.phrase))).toEqual(['START: engine fires', 'ON after START: engine dies']);
+  expect(bench.scene.engine).toBe('stopped');
+});
+
+test('the same actions give the same bench, and every action costs what its place costs, a third later', () => {
+  const lines = ['ON', 'volts S1.15', 'volts S1.15'];
+  const bench = done(open, lines);
+  expect(
+    replayed(
+      open,
+      bench.steps.map((s) => s.action),
+    ),
+  ).toEqual(bench);
+  const [, first, second] = bench.steps;
+  expect(first!.minutes).toBeGreaterThan(0);
+  expect(second!.minutes / first!.minutes).toBeCloseTo(1 / 3, 10);
+});
+
+test('misuse is refused, explained and noted: live ohms, ampere jack, unfused bridge, short through the jumper', () => {
+  const bench = done(open, ['ON', 'ohms S1.30 S1.15', 'amps F3', 'volts S1.30', 'unfused bridge S1.30 S1.15', 'bridge S1.30 ground']);
+  expect(bench.steps.map((s) => s.trap)).toEqual([undefined, 'live-ohms', undefined, 'ampere-jack', 'unfused-bridge', 'bridge-short']);
+  expect(bench.scene.bridged).toEqual([]);
+  expect(bench.steps[1]!.minutes).toBe(0);
+});
+
+test('a bridge past an open contact wakes what is behind it; a drop without current is marked as idle', () => {
+  const bench = done(open, ['ON', 'look T1', 'bridge S1.30 S1.15', 'look T1']);
+  expect(bench.steps[1]!.findings[0]!.phrase).toBe('ON: T1 dead');
+  expect(bench.steps[3]!.findings[0]!.seen).toEqual({ word: 'works' });
+  expect(done(open, ['volts F3.1 F3.2']).steps[0]!.idle).toBe(true);
+});
+
+test('the customer tells what a driver can know, and nothing of what works out of sight', () => {
+  const radio = done(open, ['ask A1']).steps[0]!;
+  expect(radio.findings.length).toBeGreaterThan(2);
+  expect(done(open, ['ask M1']).steps[0]!.said).toContain('would not know');
+});
+
+test('a repair of the guilty part cures, and the whole table is then as it ought to be', () => {
+  const bench = done(open, ['repair S1', 'walk']);
+  expect(bench.steps[0]!.said).toContain('cured');
+  expect(bench.steps[1]!.said).toContain('everything is as it ought to be');
+  expect(bench.money).toBeGreaterThan(0);
+});
+
+test('a joint that comes and goes changes when it is moved, and a sound one does not', () => {
+  const loose = hiding('X1.3 comes and goes');
+  const outcomes = Array.from(
+    { length: 12 },
+    (_, k) => done({ ...loose, hidden: { ...loose.hidden, seed: k } }, ['wiggle X1']).steps[0]!.figure,
+  );
+  expect(outcomes.filter((o) => o === 'changes').length).toBeGreaterThan(5);
+  expect(done(loose, ['wiggle M1']).steps[0]!.figure).toBe('no change');
+});
+
+test.each([
+  'ON',
+  'ease to 77°',
+  'release',
+  'key out',
+  'S4 open',
+  'look',
+  'look T1',
+  'ask A1',
+  'walk',
+  'unplug X1',
+  'plug X1',
+  'wiggle X1',
+  'swap S1',
+  'repair W5',
+  'bridge S1.30 S1.15',
+  'unbridge',
+  'volts S1.15',
+  'volts S1.30 S1.15',
+  'lamp S1.15',
+  'ohms S1.30 S1.15',
+  'clamp G1.-',
+  'amps F3',
+  'off S1.30 S1.15 at ON',
+  'jack volts',
+  'hint narrow',
+  'name S1.30-15 open at ON',
+  'give up',
+])('phrase read back: %s', (line) => {
+  const read = readAction(line, circuit);
+  if (!read.ok && line === 'repair W5') return expect(read.why).toContain('no part');
+  if (!read.ok) throw new Error(read.why);
+  const again = readAction(actionText(read.value, circuit), circuit);
+  expect(again).toEqual(read);
+});
+
+test.each(['', 'volts', 'volts S9.1', 'look Q7', 'frobnicate', 'key sideways', 'off S1.30', 'name'])(
+  'what cannot be done is answered with what could: "%s"',
+  (line) => {
+    const read = readAction(line, circuit);
+    expect(read.ok).toBe(false);
+    if (!read.ok) expect(read.why.length).toBeGreaterThan(10);
+  },
+);
+
+test('debrief: right and proved beats right and guessed; an unsafe act stops the marks; a part bought for nothing costs', {
+  timeout: 60_000,
+}, () => {
+  const best = solvedBy(open.hidden, predictor);
+  const marks = (lines: readonly string[]) => debriefOf(open, done(open, lines), best, false);
+  const good = marks([
+    'START',
+    'release',
+    'ON',
+    'look',
+    'volts S1.15',
+    'volts S1.30 S1.15',
+    'repair S1',
+    'walk',
+    'name S1.30-15 open at ON',
+  ]);
+  const guessed = marks(['name S1.30-15 open at ON']);
+  const unsafe = marks(['START', 'release', 'ON', 'look', 'ohms S1.30 S1.15', 'volts S1.15', 'name S1.30-15 open at ON']);
+  const bought = marks([
+    'START',
+    'release',
+    'ON',
+    'look',
+    'repair K2',
+    'volts S1.15',
+    'volts S1.30 S1.15',
+    'repair S1',
+    'walk',
+    'name S1.30-15 open at ON',
+  ]);
+  expect(good.outcome).toBe('named');
+  expect(good.proved && good.tableAgain).toBe(true);
+  expect(good.marks.total).toBeGreaterThan(guessed.marks.total);
+  expect(unsafe.marks).toMatchObject({ total: 0, stopped: true });
+  expect(bought.marks.total).toBeLessThan(good.marks.total);
+  expect(marks(['name F1 blown']).outcome).toBe('wrong');
+  expect(marks(['give up']).marks.total).toBeLessThan(20);
+});
+
+test('a belief is named only when the stated actions show it', { timeout: 60_000 }, () => {
+  const best = solvedBy(open.hidden, predictor);
+  const shown = (lines: readonly string[]) => debriefOf(open, done(open, lines), best, false).misconceptions.map((m) => m.id);
+  expect(shown(['START', 'release', 'volts S1.15', 'repair S1', 'name S1.30-15 open at ON'])).toEqual([]);
+  expect(shown(['repair H1', 'name H1 open'])).toContain('complaint-is-cause');
+});
+
+test('hints follow from the findings: the same for two hidden faults that have shown the same so far', () => {
+  const other = hiding('S1.30-15 open');
+  const findings = done(open, ['ON', 'look']).steps.flatMap((s) => s.findings);
+  const insight = insightOf(predictor, findings);
+  for (const strength of ['ask', 'narrow', 'show'] as const) {
+    const hint = hintOf(predictor, insight, other.hidden.tools, strength);
+    expect(hint.length).toBeGreaterThan(30);
+    expect(hint).not.toContain('S1.30-15 open at ON');
+  }
+});
+
+test('levels 1 and 2 ask ten cells, and the answers are those of the table', () => {
+  for (const level of [1, 2] as const) {
+    const exercise = tableExercise(circuit, level, 4);
+    expect(exercise.questions.length).toBe(10);
+    expect(
+      tableScore(
+        exercise,
+        exercise.questions.map((q) => q.answer),
+      ),
+    ).toBe(100);
+    expect(tableScore(exercise, [])).toBe(0);
+    expect(exercise).toEqual(tableExercise(circuit, level, 4));
+  }
+});
