@@ -54,6 +54,8 @@ const gap = 14;
 const curveHeight = 64;
 const stripHeight = 16;
 const labelSize = 12;
+/** A file that is opened elsewhere may be set in a wider fallback face. */
+const roomier = 1.2;
 
 /**
  * Lays the strip chart of a story out: key angle, engine, volts of the supplies and of the chosen terminals, and a
@@ -169,7 +171,7 @@ function timeMarks(time: TimeLine, right: number): PlayChart['times'] {
 function spaced<T extends { readonly x: number; readonly text: string }>(marks: readonly T[], right: number): readonly T[] {
   let end = Number.NEGATIVE_INFINITY;
   return marks.filter(({ x, text }) => {
-    const width = textWidth(text, labelSize, 400);
+    const width = roomier * textWidth(text, labelSize, 400);
     if (x < end + 8 || x + width > right) return false;
     end = x + width;
     return true;
