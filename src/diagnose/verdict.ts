@@ -130,7 +130,30 @@ function proofOf(suspects: readonly Suspect[], findings: readonly Finding[]): re
     if (all < proofOdds) return [];
     used.add(readings[gains.indexOf(Math.max(...gains))]!);
   }
-  return [...used].sort((a, b) => a - b);
+  return [...(used.size > 0 ? used : confirming(suspects, readings))].sort((a, b) => a - b);
+}
+
+/** Rivals that looks were hardest put to rule out; a confirming reading must part the suspect from half of them. */
+const hardest = 8;
+
+/**
+ * Looks alone have ruled out every rival, and that proves nothing: what confirms the place is a reading that would have
+ * come out otherwise for most of the rivals that looks alone left nearest.
+ */
+function confirming(suspects: readonly Suspect[], readings: readonly number[]): ReadonlySet<number> {
+  const top = suspects[0]!;
+  const own = top.grades[0]!.weighed;
+  const byLooks = (s: Suspect): number => {
+    const { score, fits } = s.grades[0]!.weighed;
+    return score - readings.reduce((sum, k) => sum + fits[k]!, 0);
+  };
+  const rivals = suspects
+    .filter((s) => placeName(s) !== placeName(top))
+    .map((s) => ({ fits: s.grades[0]!.weighed.fits, left: byLooks(s) }))
+    .sort((a, b) => b.left - a.left)
+    .slice(0, hardest);
+  const parts = (k: number) => rivals.filter(({ fits }) => own.fits[k]! - fits[k]! >= proofOdds).length;
+  return new Set(readings.filter((k) => rivals.length > 0 && 2 * parts(k) >= rivals.length));
 }
 
 const nameOf = (s: Suspect): string => (s.faults.length === 0 ? 'nothing wrong' : s.faults.map((f) => f.phrase).join(' and '));

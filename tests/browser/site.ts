@@ -85,9 +85,12 @@ export async function go(site: Site, page: Page, hash = ''): Promise<string[]> {
   return complaints;
 }
 
-/** Solved and drawn: the table has its cells. */
+/** Solved and drawn: the table has its cells, or another view has its first content. */
 export async function ready(page: Page): Promise<void> {
-  await page.waitForSelector('detent-table td[data-at], .broken', { state: 'attached' });
+  await page.waitForSelector('detent-table td[data-at], .broken, detent-find .left, detent-drain-bar, detent-sheet .paper', {
+    state: 'attached',
+    timeout: 60_000,
+  });
   await settled(page);
 }
 
@@ -119,4 +122,44 @@ export function drawnNow(page: Page, load: string): Promise<{ volts: number; ver
     const seen = moment.loads.find((l) => l.id === id)!;
     return { volts: seen.volts, verdict: seen.verdict, line };
   }, load);
+}
+
+/** Findings that prove the worked fault of every circuit with a coil T1 and a radio A1. */
+export const proved = [
+  'START: engine fires',
+  'ON after START: engine dies',
+  'ON: T1 dead, A1 works',
+  'ON: 12.4 V at S1.30',
+  'ON: 0.02 V at S1.15',
+  'off the vehicle: S1.30 to S1.15 at ON open',
+  'off the vehicle: S1.30 to S1.15 at START 0.01 Ω',
+];
+
+/** Types findings into the view that searches, and waits until they are noted. */
+export async function tellCause(page: Page, ...phrases: string[]): Promise<void> {
+  const isPhone = (page.viewportSize()?.width ?? 1440) < 900;
+  const find = page.locator('detent-find');
+  if (isPhone)
+    await find
+      .getByRole('button', { name: /^Findings/ })
+      .first()
+      .click();
+  await find.getByRole('button', { name: 'Add a finding' }).first().click();
+  const field = page.getByLabel('In words, or a reading');
+  for (const phrase of phrases) {
+    await field.fill(phrase);
+    await field.press('Enter');
+    await page.waitForFunction(
+      () =>
+        document
+          .querySelector('detent-shell')!
+          .shadowRoot!.querySelector('detent-find')!
+          .shadowRoot!.querySelector('detent-seen')!
+          .shadowRoot!.querySelector<HTMLInputElement>('#phrase')!.value === '',
+      undefined,
+      { timeout: 60_000 },
+    );
+  }
+  await find.getByRole('button', { name: 'Done' }).click();
+  if (isPhone) await find.getByRole('button', { name: 'Next', exact: true }).click();
 }

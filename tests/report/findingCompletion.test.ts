@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { readFinding } from '../../src/diagnose/findingPhrase.ts';
 import { type FindingNames, findingCompletions } from '../../src/report/findingCompletion.ts';
-import { libraryCircuit } from './libraryCircuit.ts';
+import { libraryCircuit } from '../diagnose/library.ts';
 
 const van = libraryCircuit('light-van');
 const parts = [...van.parts.values()].filter((p) => !p.kind.isWire);

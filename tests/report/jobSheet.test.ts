@@ -5,7 +5,7 @@ import { Predictor } from '../../src/diagnose/predict.ts';
 import { type JobSheet, jobSheet } from '../../src/report/jobSheet.ts';
 import { jobSheetHtml } from '../../src/report/jobSheetHtml.ts';
 import { markPlace } from '../../src/report/markPlace.ts';
-import { libraryCircuit } from './libraryCircuit.ts';
+import { libraryCircuit } from '../diagnose/library.ts';
 import { unsoundXml } from './unsoundXml.ts';
 
 const board = libraryCircuit('bench-board');

@@ -3,7 +3,7 @@ import { diagnose } from '../../src/diagnose/diagnose.ts';
 import { readFinding } from '../../src/diagnose/findingPhrase.ts';
 import { diagnosisView } from '../../src/report/diagnosisView.ts';
 import { readingAsks } from '../../src/report/readingAnswer.ts';
-import { libraryCircuit } from './libraryCircuit.ts';
+import { libraryCircuit } from '../diagnose/library.ts';
 
 const row = (...findings: string[]) => ({
   outcomes: findings.map((finding) => ({ seen: '', probability: 0.5, percent: '', leaves: [], worth: [], finding })),

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { readFinding } from '../../src/diagnose/findingPhrase.ts';
 import { seenTable } from '../../src/report/seenTable.ts';
-import { libraryCircuit } from './libraryCircuit.ts';
+import { libraryCircuit } from '../diagnose/library.ts';
 
 const van = libraryCircuit('light-van');
 const table = seenTable(van);

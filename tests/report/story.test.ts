@@ -5,7 +5,7 @@ import { storyFault } from '../../src/report/storyFault.ts';
 import { storyLoads } from '../../src/report/storyLoads.ts';
 import { engineSeen } from '../../src/solve/engine.ts';
 import { network } from '../../src/solve/network.ts';
-import { libraryCircuit } from './libraryCircuit.ts';
+import { libraryCircuit } from '../diagnose/library.ts';
 
 const van = libraryCircuit('light-van');
 

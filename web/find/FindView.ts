@@ -249,6 +249,7 @@ export class FindView extends LitElement {
       }
       ${this.repairPart(search)}
       <section><h2>Proof</h2><detent-proof .stage=${view?.stage ?? 'Suspected'} .text=${proofText(view)}></detent-proof></section>
+      ${this.ways(view)}
       <section>${this.toolChoice()}</section>`;
   }
 
@@ -300,6 +301,15 @@ export class FindView extends LitElement {
       const value = Number(field.value.replace(',', '.'));
       if (field.value !== '' && Number.isFinite(value)) add(`key out: ${value} mA at ${battery}.-`);
     }}><label>Key-off current, mA<input type="text" inputmode="decimal" /></label><button type="submit">Note it</button></form>`;
+  }
+
+  /** Measure or exchange: what each is expected to cost. */
+  private ways(view: SearchSeen['view'] | undefined) {
+    if (!view || view.ways.length === 0 || (view.suspects[0]?.probability ?? 0) < 0.1) return nothing;
+    return html`<section><details><summary>Measure or exchange?</summary><table class="ways">
+      <thead><tr><th scope="col">Way</th><th scope="col">cost</th><th scope="col">good part bought</th></tr></thead>
+      <tbody>${view.ways.map((w) => html`<tr><th scope="row">${w.name}</th><td>${Math.round(w.money)}</td><td>${Math.round(100 * w.wasted)} %</td></tr><tr><td colspan="3" class="quiet">${w.because}</td></tr>`)}</tbody>
+    </table></details></section>`;
   }
 
   private toolChoice() {

@@ -120,6 +120,19 @@ export const findStyles = css`
     min-height: 44px;
     border-bottom: 1px solid var(--rule);
   }
+  .ways {
+    width: 100%;
+    border-collapse: collapse;
+    line-height: 1.2;
+  }
+  .ways th,
+  .ways td {
+    text-align: left;
+    padding: 3px 8px 3px 0;
+  }
+  .ways tbody tr:nth-child(odd) > * {
+    border-top: 1px solid var(--rule);
+  }
   .keyoff {
     display: grid;
     grid-template-columns: minmax(0, 1fr) auto;
