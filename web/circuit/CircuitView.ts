@@ -22,6 +22,7 @@ const forms: readonly (readonly [FormName, string])[] = [
   ['wire', 'Wire from … to …'],
   ['key', 'Key switch'],
   ['change', 'Change'],
+  ['fit', 'Fit'],
   ['skeleton', 'Begin anew'],
 ];
 /** Pause in typing after which the drawing follows, ms. Problems come at once. */
@@ -41,6 +42,7 @@ export class CircuitView extends LitElement {
     chosen: { state: true },
     form: { state: true },
     said: { state: true },
+    otherwise: { state: true },
   };
   declare session: Session;
   declare answers: Answers;
@@ -51,6 +53,8 @@ export class CircuitView extends LitElement {
   declare chosen: string | undefined;
   declare form: FormName | undefined;
   declare said: string;
+  /** What the text has otherwise than the bench, in words. */
+  declare otherwise: readonly string[];
   private editor: Editor | undefined;
   private shownFor = '';
   private name = 'circuit.yaml';
@@ -68,6 +72,7 @@ export class CircuitView extends LitElement {
     (q: EditCalls['draw']['takes']) => askEdit('draw', q),
     (drawn) => {
       if (drawn) this.drawn = drawn;
+      this.askOtherwise();
     },
     (error) => this.tell(error instanceof Error ? error.message : String(error)),
   );
@@ -76,6 +81,7 @@ export class CircuitView extends LitElement {
     super();
     this.text = '';
     this.said = '';
+    this.otherwise = [];
   }
 
   static override styles = [controls, circuitStyles];
@@ -131,6 +137,18 @@ export class CircuitView extends LitElement {
       this.drawings.want(this.text, { text: this.text, name: this.name });
       this.keepDraft();
     }, drawAfter_ms);
+  }
+
+  private askOtherwise(): void {
+    const { text } = this;
+    const there = this.answers.circuit?.text ?? '';
+    if (there === text || !this.checked?.sound) {
+      this.otherwise = [];
+      return;
+    }
+    void askEdit('compare', { there, here: text }).then((found) => {
+      if (this.text === text) this.otherwise = found.map((d) => d.text);
+    });
   }
 
   private askMends(): void {
@@ -201,7 +219,7 @@ export class CircuitView extends LitElement {
         </div>
         ${
           this.form
-            ? html`<div class="guide open"><detent-guided .form=${this.form} .text=${this.text} @steps=${this.takeSteps} @whole=${this.takeWhole}></detent-guided></div>`
+            ? html`<div class="guide open"><detent-guided .form=${this.form} .text=${this.text} @steps=${this.takeSteps} @whole=${this.takeWhole} @fitted=${this.takeFitted}></detent-guided></div>`
             : this.assumedList()
         }
       </section>
@@ -222,6 +240,12 @@ export class CircuitView extends LitElement {
     return html`<div class="guide">
       <h3>${assumed.length === 0 ? 'Nothing was assumed.' : `Assumed, because the file does not say (${assumed.length})`}</h3>
       <ul class="small">${assumed.slice(0, 60).map((text) => html`<li>${text}</li>`)}</ul>
+      ${
+        this.otherwise.length > 0
+          ? html`<h3>Otherwise than on the bench (there) (${this.otherwise.length})</h3>
+              <ul class="small">${this.otherwise.slice(0, 60).map((text) => html`<li>${text}</li>`)}</ul>`
+          : nothing
+      }
     </div>`;
   }
 
@@ -271,6 +295,11 @@ export class CircuitView extends LitElement {
     this.name = 'my-circuit.yaml';
     this.form = 'part';
     this.tell(e.detail === '' ? 'An empty file: add the first part.' : 'A skeleton to begin with.');
+  };
+
+  private takeFitted = (e: CustomEvent<string>): void => {
+    this.editor?.setText(e.detail);
+    this.tell('Fitted figures written.');
   };
 
   private toBench = (): void => {

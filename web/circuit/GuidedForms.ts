@@ -5,7 +5,7 @@ import type { EditCalls, KindForm } from './editCalls.ts';
 import { askEdit } from './editDesk.ts';
 import { formStyles } from './formStyles.ts';
 
-export type FormName = 'part' | 'wire' | 'key' | 'change' | 'skeleton';
+export type FormName = 'part' | 'wire' | 'key' | 'change' | 'fit' | 'skeleton';
 type Ends = EditCalls['ends']['gives'];
 
 /** Sizes that are sold, mm². */
@@ -18,6 +18,7 @@ const colours = 'BK BN RD OG YE GN BU VT GY WH PK TQ'.split(' ');
  *
  * @fires steps - detail: { steps: Step[], said: string }
  * @fires whole - detail: a text that takes the place of the file (a skeleton)
+ * @fires fitted - detail: the text with fitted figures
  * Keys: all fields are native; Enter submits, and the form is ready for the next.
  */
 export class GuidedForms extends LitElement {
@@ -82,6 +83,7 @@ export class GuidedForms extends LitElement {
       <datalist id="colours">${colours.map((c) => html`<option value=${c}></option>`)}</datalist>
       ${this.form === 'part' ? this.partForm() : nothing} ${this.form === 'wire' ? this.wireForm() : nothing}
       ${this.form === 'key' ? html`<detent-key-form .ends=${this.ends} @steps=${(e: CustomEvent) => this.pass(e)}></detent-key-form>` : nothing}
+      ${this.form === 'fit' ? html`<detent-fit .text=${this.text} @whole=${(e: CustomEvent<string>) => this.dispatchEvent(new CustomEvent('fitted', { detail: e.detail }))}></detent-fit>` : nothing}
       ${this.form === 'change' ? this.changeForms() : nothing} ${this.form === 'skeleton' ? this.skeletonForm() : nothing}
     `;
   }

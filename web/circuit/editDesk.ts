@@ -9,7 +9,7 @@ const workers = new Map<'words' | 'drawing', AskedOf<EditCalls>>();
  * reading its text, so it has one of its own: problems never wait for it, nor for a solver that is busy.
  */
 export function askEdit<N extends keyof EditCalls>(name: N, takes: EditCalls[N]['takes']): Promise<EditCalls[N]['gives']> {
-  const which = name === 'draw' || name === 'mends' ? 'drawing' : 'words';
+  const which = name === 'draw' || name === 'mends' || name === 'compare' ? 'drawing' : 'words';
   const worker = workers.get(which) ?? asking<EditCalls>(new EditWorker());
   workers.set(which, worker);
   return worker.ask(name, takes);

@@ -1,4 +1,4 @@
-import { type Cell, csvRows, type Row, type Separator, separators } from './csv.ts';
+import { csvRows, type Row, type Separator, separators } from './csv.ts';
 import { folded, headRead, type Language, type WireField, wireFields } from './headerWords.ts';
 
 /** A column of the wires: what it holds, where it stands, and the unit that its head names. */
@@ -144,5 +144,3 @@ function languageOf(head: Row | undefined): Language {
   }
   return (Object.keys(votes) as Language[]).reduce((a, b) => (votes[b] > votes[a] ? b : a));
 }
-
-export type { Cell, Row };

@@ -1,10 +1,9 @@
 import { stepEdits } from '../../circuit/edit/steps.ts';
 import { edited } from '../../circuit/edit/textEdit.ts';
-import type { Problem } from '../../circuit/problem.ts';
 import { quantityText } from '../../circuit/quantity.ts';
-import { readFinding } from '../../diagnose/findingPhrase.ts';
+import { fitReadings } from '../../report/circuitEdit/fitReadings.ts';
 import { textTable } from '../../report/textTable.ts';
-import { type Fit, type FitReading, fitted } from '../../solve/fit.ts';
+import { type Fit, fitted } from '../../solve/fit.ts';
 import { circuitFile } from '../circuitFile.ts';
 import { type Command, printJson, sayProblems } from '../command.ts';
 
@@ -33,24 +32,7 @@ export const fit: Command = {
     const path = args.positionals[0]!;
     const { circuit, problems, texts } = circuitFile(path, io);
     if (!circuit) return sayProblems(problems, args, io, texts);
-    const wrong: Problem[] = [];
-    const readings = args.texts('read').flatMap((phrase): readonly FitReading[] => {
-      const read = readFinding(phrase, circuit, '--read');
-      if (!read.ok) {
-        wrong.push(...read.problems);
-        return [];
-      }
-      return read.value.flatMap(({ scene, observable, seen, phrase: said }): readonly FitReading[] => {
-        if ('value' in seen && observable.of === 'volts')
-          return [{ phrase: said, scene, of: 'volts', at: observable.at, to: observable.to, value: seen.value }];
-        if ('value' in seen && observable.of === 'amperes')
-          return [{ phrase: said, scene, of: 'amperes', at: observable.at, to: 'ground', value: Math.abs(seen.value) }];
-        wrong.push(told('not-a-value', `\`${said}\` is no reading of volts or amperes`, ['write `ON: 12.4 V at G1.+`']));
-        return [];
-      });
-    });
-    if (readings.length === 0 && wrong.length === 0)
-      wrong.push(told('no-readings', 'no reading was given', ['add `--read "ON: 12.4 V at G1.+"`']));
+    const { readings, problems: wrong } = fitReadings(args.texts('read'), circuit, '--read');
     if (wrong.length > 0) return sayProblems(wrong, args, io);
     const result = fitted(circuit, readings);
     const off = result.readings.some((r) => !r.agrees);
@@ -68,10 +50,6 @@ export const fit: Command = {
     return off ? 1 : 0;
   },
 };
-
-function told(code: string, what: string, mend: readonly string[]): Problem {
-  return { code, severity: 'error', file: '--read', line: 1, column: 1, length: 1, what, why: 'there is nothing to fit to', mend };
-}
 
 function fitText({ figures, readings, disagree }: Fit, columns: number): string {
   const moved = figures.filter((f) => Math.abs(f.after - f.before) > 1e-3 * (f.most - f.least));
