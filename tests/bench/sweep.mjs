@@ -6,12 +6,15 @@
  *   npm run sweep -- 10 20        ten faults a circuit and twenty pairs in all
  */
 import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 
-const share = Number(process.argv[2] ?? Number.POSITIVE_INFINITY);
-const pairs = Number(process.argv[3] ?? 500);
-const only = process.argv[4]?.split(',');
-const results = await sweep(share, pairs, only, (line) => console.error(line));
-console.log(JSON.stringify(results, null, 2));
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const share = Number(process.argv[2] ?? Number.POSITIVE_INFINITY);
+  const pairs = Number(process.argv[3] ?? 500);
+  const only = process.argv[4]?.split(',');
+  const results = await sweep(share, pairs, only, (line) => console.error(line));
+  console.log(JSON.stringify(results, null, 2));
+}
 
 export async function sweep(perCircuit, pairCount, only, say = () => {}) {
   const root = new URL('../../dist/cli/', import.meta.url);
