@@ -28,11 +28,9 @@ export function expectText(is: Prediction): string {
     case 'load':
       return is.verdict;
     case 'volts':
-      return is.volt === null
-        ? 'tied to nothing'
-        : Math.abs(is.volt) < 0.2
-          ? `${(1000 * Math.abs(is.volt)).toFixed(1)} mV`
-          : `${is.volt.toFixed(1)} V`;
+      // Both leads on one fuse read nothing where nothing flows, however it hangs.
+      if (is.volt === null) return is.shunt ? '0.0 mV' : 'tied to nothing';
+      return Math.abs(is.volt) < 0.2 ? `${(1000 * Math.abs(is.volt)).toFixed(1)} mV` : `${is.volt.toFixed(1)} V`;
     case 'amperes':
       return ampereText(is.ampere);
     case 'ohms':

@@ -1,4 +1,4 @@
-import { type Branching, entropy, informationBits } from '../diagnose/bayes.ts';
+import { type Branching, informationBits } from '../diagnose/bayes.ts';
 import type { Candidate } from '../diagnose/candidates.ts';
 import { amperesTolerance, fuseDropTolerance, ohmsTolerance, voltsTolerance } from '../diagnose/likelihood.ts';
 import type { Prediction, Predictor } from '../diagnose/predict.ts';
@@ -23,9 +23,6 @@ export function bitsOf(predictor: Predictor, candidate: Candidate, shares: reado
   );
   return informationBits(outcomesOf(pieces, states), massOf(shares, states));
 }
-
-/** What a question is worth at most, bits. */
-export const bitsLeft = (shares: readonly Share[], states: number): number => entropy(massOf(shares, states));
 
 function massOf(shares: readonly Share[], states: number): Float64Array {
   const mass = new Float64Array(states);

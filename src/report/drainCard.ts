@@ -30,7 +30,10 @@ export function drainCard(answer: DrainAnswer): DrainCard | undefined {
   const { hypothesis: h, circuit } = answer;
   if (!h) return undefined;
   const { predicts } = h;
-  const differing = answer.plan.filter((s) => s.supposed !== undefined && s.supposed !== s.healthy && s.way !== 'look');
+  // What is unplugged without effect tells nothing about a part that draws.
+  const extra = predicts.amperes - predicts.healthy;
+  const acts = (s: PlanStep) => s.way !== 'unplug' || Math.abs((s.supposedValue ?? 0) - predicts.amperes) > 0.003 + 0.2 * extra;
+  const differing = answer.plan.filter((s) => s.supposed !== undefined && s.supposed !== s.healthy && s.way !== 'look' && acts(s));
   const alive = predicts.alive.map(
     (l) => `${calledBy(l.id, circuit)} ${l.verdict === 'works' ? 'works' : 'is faintly on'} with the key out`,
   );

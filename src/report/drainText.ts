@@ -78,7 +78,11 @@ function cardText({ card }: DrainView, say: (text: string, indent?: string) => s
       ),
       ...list('Others that fit', rivals),
       ...(card.decides
-        ? [say(`The reading that decides: ${card.decides.reading}: ${card.decides.supposed} if so, ${card.decides.healthy} if not.`)]
+        ? [
+            say(
+              `The reading that decides: ${card.decides.reading}: ${card.decides.supposed} if so; a healthy vehicle has ${card.decides.healthy}.`,
+            ),
+          ]
         : []),
     ].join('\n'),
     say(`${card.verdict === 'open' ? 'Open' : card.verdict === 'proved' ? 'Proved' : 'Rejected'}: ${card.text}`),

@@ -72,7 +72,7 @@ describe('the curve', () => {
 test('the card says what would be so, and by what it falls', () => {
   const card = view.card!;
   expect(card.ifTrue[0]).toBe('the battery cable reads 169 mA, not 8.9 mA');
-  expect(card.ifTrue).toContain('the cable at G2.B+ reads 160 mA');
+  expect(card.ifTrue).toContain('the cable at G2.B+ reads 161 mA');
   expect(card.fallsIf).toContain('the cable at G2.B+ reads 1.0 mA');
   expect(card.verdict).toBe('open');
   expect(card.held.every((h) => h.fits)).toBe(true);
