@@ -255,6 +255,7 @@ export class Desk {
   private circuitRead(circuit: Calls['circuit']['gives'], choice: CircuitChoice): void {
     if (choiceKey(choice) !== choiceKey(this.job.circuit)) return;
     this.readName = choiceKey(choice);
+    for (const asked of [this.tables, this.moments, this.besides, this.readings, this.onlies, this.wayDowns]) asked.forget();
     this.answers = {
       ...this.answers,
       circuit,

@@ -25,6 +25,11 @@ export class Latest<Q, A> {
     if (!this.busy) void this.run();
   }
 
+  /** The answer was thrown away: the same question is asked again when it comes. */
+  forget(): void {
+    this.key = undefined;
+  }
+
   private async run(): Promise<void> {
     this.busy = true;
     while (this.waiting) {

@@ -113,3 +113,20 @@ test('an answer that fails is said, and the next question is asked all the same'
   expect(failures).toHaveLength(1);
   expect(answered).toEqual([2]);
 });
+
+// 2026-11-25: a circuit that was opened again after a broken file stayed without its table.
+test('a question whose answer was thrown away is asked again', async () => {
+  const asked: number[] = [];
+  const latest = new Latest(
+    async (q: number) => void asked.push(q),
+    () => undefined,
+    () => expect.unreachable(),
+  );
+  latest.want('1', 1);
+  await later();
+  latest.want('1', 1);
+  latest.forget();
+  latest.want('1', 1);
+  await later();
+  expect(asked).toEqual([1, 1]);
+});
