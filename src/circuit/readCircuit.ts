@@ -103,7 +103,7 @@ function circuitFrom(
   const ids = [...parts.keys()];
   const nearParts = (id: string) => near(id, ids);
   const board = { parts, isFaulty, nearParts, terminalsOf: terminalLists() };
-  const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, { spans, lineOf }, tell);
+  const wires = readWires(nodeAt(root, ['wires']), wireKindOf(kinds), board, { spans, lineOf, memory }, tell);
   // Apart from the head, so that a missing title does not hide an engine that names no part.
   const engineNode = root.entries.get('engine')?.node;
   const written = engineNode ? v.safeParse(engineShape, plainData(engineNode)) : undefined;

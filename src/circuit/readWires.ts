@@ -5,10 +5,15 @@ import type { Part, PartKind } from './part.ts';
 import { type Placed, type PlacedMap, plainData, type Span, spanAt, type Tell } from './placed.ts';
 import { partFrom, type Written } from './readPart.ts';
 import { shapesOf } from './shape.ts';
+import type { TreeMemory } from './treeMemory.ts';
 import { type Board, type Fastened, idFromEnds, stretches, type WireWritten } from './wires.ts';
 
 /** Ids given so far, with where they stand. */
-export type Taken = { readonly spans: Map<string, Span>; readonly lineOf: (offset: number) => number };
+export type Taken = {
+  readonly spans: Map<string, Span>;
+  readonly lineOf: (offset: number) => number;
+  readonly memory?: TreeMemory | undefined;
+};
 
 export type WiresRead = {
   readonly parts: ReadonlyMap<string, Part>;
@@ -29,7 +34,7 @@ export function readWires(list: Placed | undefined, kind: PartKind, board: Board
   const attached: (readonly [string, string])[] = [];
   const sink: Sink = { openAt: new Set(), named: new Set(), unread: list !== undefined && list.is !== 'list', tell };
   const items = list?.is === 'list' ? list.items : [];
-  const drafts = items.flatMap((item, k) => draft(item, k, kind, sink));
+  const drafts = items.flatMap((item, k) => draft(item, k, kind, sink, taken.memory));
   const idsGiven = new Set(drafts.flatMap((d) => (d.wire.id === undefined ? [] : [d.wire.id])));
   const lastOf = new Map<string, number>();
   const isTaken = (id: string) => spans.has(id) || parts.has(id) || idsGiven.has(id);
@@ -99,7 +104,7 @@ function duplicate(id: string, what: string, line?: number): Parameters<Tell>[1]
 
 type Draft = { readonly wire: WireWritten; readonly written: Written; readonly node: PlacedMap };
 
-function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Draft[] {
+function draft(item: Placed, k: number, kind: PartKind, sink: Sink, memory: TreeMemory | undefined): readonly Draft[] {
   const { tell } = sink;
   const written = item.is === 'map' ? item.entries.get('id')?.node : undefined;
   const about = nameOf(item, written?.is === 'text' && written.text !== '' ? written.text : undefined, k);
@@ -115,7 +120,8 @@ function draft(item: Placed, k: number, kind: PartKind, sink: Sink): readonly Dr
     return [];
   }
   const whole: Span = item.span;
-  const result = v.safeParse(shapesOf(kind).wire, plainData(item));
+  const parse = () => v.safeParse(shapesOf(kind).wire, plainData(item));
+  const result = memory ? memory.of(item, parse, () => true) : parse();
   if (!result.success) {
     tellIssues(
       result.issues,

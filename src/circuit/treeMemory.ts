@@ -17,14 +17,14 @@ const odd = /^(?:---|\.\.\.|%|\t)/m;
  */
 export class TreeMemory {
   private pieces = new Map<string, Placed>();
-  private readonly origins = new WeakMap<PlacedEntry, object>();
+  private readonly origins = new WeakMap<object, object>();
   private readonly made = new WeakMap<object, { readonly is: unknown }>();
 
   /** What `yamlTree` gives, faster where most of the text was read before. Cost: linear in the text, parsing apart. */
   readonly tree = (text: string, file: string): PlacedFile => this.remembered(text, file) ?? yamlTree(text, file);
 
-  /** Something made of an entry alone, found again as long as the entry's text does not change. @param keeps whether it may be found again */
-  of<T>(entry: PlacedEntry, make: () => T, keeps: () => boolean): T {
+  /** Something made of an entry or a wire alone, found again as long as its text does not change. @param keeps whether it may be found again */
+  of<T>(entry: PlacedEntry | Placed, make: () => T, keeps: () => boolean): T {
     const origin = this.origins.get(entry);
     const known = origin && this.made.get(origin);
     if (known) return known.is as T;
@@ -88,7 +88,9 @@ export class TreeMemory {
       const root = this.read(piece.text, used);
       if (root?.is !== 'list' || root.items.length !== 1) return undefined;
       if (items.length === 0) start = root.span.start + piece.at;
-      items.push(moved(root.items[0]!, piece.at));
+      const item = moved(root.items[0]!, piece.at);
+      this.origins.set(item, root.items[0]!);
+      items.push(item);
     }
     return { is: 'list', items, span: { start, end: items.at(-1)!.span.end } };
   }

@@ -406,3 +406,17 @@ function manyTimes(text: string, count: number): string {
   const all = (from: number, to: number) => Array.from({ length: count }, (_, k) => copy(lines.slice(from, to), k)).flat();
   return ['title: Many', 'parts:', ...all(parts + 1, wires), 'wires:', ...all(wires + 1, engine), ''].join('\n');
 }
+
+test('readings of the healthy vehicle move the figures, and what then differs from the bench is said', async () => {
+  const { page, context, complaints } = await openCircuit();
+  await page.getByRole('group', { name: 'Guided' }).getByRole('button', { name: 'Fit' }).click();
+  await page.getByLabel('Readings, one to a line').fill('key out: 12.3 V at G1.+');
+  await page.locator('detent-fit button.main').click();
+  await page.getByText('All readings agree.').waitFor({ timeout: 20_000 });
+  await page.getByRole('button', { name: 'Write the figures' }).click();
+  await expect.poll(() => view(page, (v) => v.text)).toMatch(/G1: \{ kind: battery,.*charge: \d+/);
+  await page.getByRole('group', { name: 'Guided' }).getByRole('button', { name: 'Fit' }).click();
+  await page.getByText('battery G1: charge').waitFor();
+  expect(complaints).toEqual([]);
+  await context.close();
+}, 60_000);

@@ -106,7 +106,7 @@ export class KeySwitchForm extends LitElement {
                 html`<td><input type="checkbox" aria-label=${`${t} joined at ${row.name}`} .checked=${(this.joined[row.name] ?? []).includes(t)} @change=${(e: Event) => this.mark(row.name, t, (e.target as HTMLInputElement).checked)} /></td>`,
             )
       }
-      <td><button type="button" class="low" aria-label=${`Strike out ${row.name}`} @click=${() => {
+      <td><button type="button" aria-label=${`Strike out ${row.name}`} @click=${() => {
         this.rows = this.rows.filter((_, j) => j !== k);
       }}>Strike out</button></td>
     </tr>`;
