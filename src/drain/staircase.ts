@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
-import { changesOf, type Fault } from '../faults/fault.ts';
-import type { Put } from '../play/moment.ts';
+import type { Fault } from '../faults/fault.ts';
+import { putOf } from '../faults/putOf.ts';
 import { play } from '../play/play.ts';
 import type { Step } from '../play/story.ts';
 import { takenAt } from './taken.ts';
@@ -63,11 +63,3 @@ export function staircase(circuit: Circuit, faults: readonly Fault[] = []): Stai
 }
 
 const isStep = (a: number, b: number): boolean => Math.abs(a - b) > Math.max(2e-4, 0.01 * Math.max(a, b));
-
-/** Faults as a play takes them: those that come and go by chance. */
-function putOf(faults: readonly Fault[]): Put {
-  return {
-    changes: changesOf(faults.filter((f) => !f.mode.sometimes)),
-    sometimes: faults.filter((f) => f.mode.sometimes).map((f) => ({ share: f.detail, changes: changesOf([f]) })),
-  };
-}

@@ -92,11 +92,15 @@ function carry(
 /** The currents of an instant between points of equal volts, each from the higher to the lower, without those inside a supply. */
 function flowsAt(at: OperatingPoint) {
   const { network: net } = at;
+  // An exact supply joins two points with an offset: its current is in no branch.
+  const exact = new Set(net.branches.flatMap((b) => (b.is === 'source' && b.from === b.to ? [b.part] : [])));
   const supplies = new Map(
     net.members.flatMap(({ part }) => {
       const ends = part.kind.supply?.(part)?.map((t) => `${part.id}.${t}`) as [string, string] | undefined;
       // A generator that stands still is no supply: what its rectifier lets back is drawn.
-      return ends && (part.kind.store !== undefined || amperesInto(at, ends[0]) < 0) ? [[part.id, ends] as const] : [];
+      return ends && (part.kind.store !== undefined || exact.has(part.id) || amperesInto(at, ends[0]) < 0)
+        ? [[part.id, ends] as const]
+        : [];
     }),
   );
   const potential = new Map<string, number>();

@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import { batteryCable } from '../../src/drain/drainReadings.ts';
 import { keyOff, keyOffScene } from '../../src/drain/keyOff.ts';
 import { takenAt } from '../../src/drain/taken.ts';
 import { changesOf, faultOf } from '../../src/faults/fault.ts';
 import { faultModes } from '../../src/faults/faultModes.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
+import { partKinds } from '../../src/parts/index.ts';
 import { network } from '../../src/solve/network.ts';
 import { amperesInto, operatingPoint } from '../../src/solve/operatingPoint.ts';
 import { supplySides } from '../../src/solve/supplySides.ts';
@@ -94,4 +96,50 @@ test("a battery's own leak runs past the clamp on its cable", () => {
   const now = keyOff(circuit, changesOf([faultOf(leak.part, leak.mode, 0.05)]));
   expect(now.inside).toBeCloseTo(0.05, 3);
   expect(now.amperes).toBeCloseTo(keyOff(circuit).amperes, 4);
+});
+
+/** What stays before the isolator by the truck's own description: tachograph 40 mA and radio 15 mA. */
+test('24 V: with the isolator open only what hangs before it draws, with it held its coil is most', () => {
+  const { circuit } = vehicle('truck');
+  const open = keyOff(circuit, [], { ...keyOffScene(circuit), hand: { S8: 'on' } });
+  expect(open.draws.map((d) => d.part)).toEqual(['P2', 'A1']);
+  expect(Math.abs(1000 * open.amperes - 55)).toBeLessThan(1);
+  expect(keyOff(circuit).draws[0]!.part).toBe('K8');
+});
+
+test('the boat with its battery switch off draws nothing that could be read', () => {
+  const { circuit } = vehicle('boat');
+  expect(keyOff(circuit, [], { ...keyOffScene(circuit), hand: { S20: 'off' } }).amperes).toBeLessThan(1e-6);
+});
+
+test('positive ground: a leaking wire draws, and its way begins at the live minus', () => {
+  const { circuit } = vehicle('classic-six-volt');
+  const leak = faultModes(circuit).find(({ mode }) => mode.subject === 'W12' && mode.words === 'leaks');
+  const modes = faultModes(circuit).filter(({ mode }) => mode.words === 'leaks');
+  const { part, mode } = leak ?? modes[0]!;
+  const now = keyOff(circuit, changesOf([faultOf(part, mode)]));
+  expect(supplySides(circuit)).toEqual({ live: 'G1.-', grounded: 'G1.+' });
+  for (const d of now.draws) expect(d.amperes).toBeGreaterThan(0);
+});
+
+test('an exact supply without resistance is a supply like any other', () => {
+  const text = `
+title: Board
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0 Ω }
+  R1: { kind: resistor, resistance: 100 Ω }
+  R2: { kind: resistor, resistance: 200 Ω }
+wires:
+  - { from: G1.+, to: R1.1 }
+  - { from: R1.2, to: G1.- }
+  - { from: G1.+, to: R2.1 }
+  - { from: R2.2, to: G1.- }
+  - { from: G1.-, to: ground }
+`;
+  const read = readCircuit(text, 'board.yaml', partKinds);
+  if (!read.ok) throw new Error('not read');
+  const { amperes, draws } = keyOff(read.value);
+  expect(amperes).toBeCloseTo(0.18, 12);
+  expect(draws.map((d) => d.part)).toEqual(['R1', 'R2']);
+  expect(draws.map((d) => d.amperes)).toEqual([expect.closeTo(0.12, 12), expect.closeTo(0.06, 12)]);
 });
