@@ -33,10 +33,16 @@ function ended(around: Around, bench: Bench, faults: readonly Fault[]): Bench {
 /** Asks the engine for every step, and starts by seeing for itself what was told. */
 export const byEngine: Apprentice = (hidden, predictor) => {
   const around = { hidden, predictor };
-  const { bench } = solvedBy(hidden, predictor);
+  const { bench } = solvedBy(hidden, predictor, reproduced(hidden));
   const top = insightOf(predictor, findingsOf(hidden, bench)).suspects[0];
   return ended(around, bench, top?.faults ?? []);
 };
+
+/** The scene of the complaint set up, and looked at. */
+function reproduced({ circuit, complaint }: Hidden): readonly Action[] {
+  const told = complaint.told.at(-1);
+  return told ? [...setUp(circuit, newBench(circuit).scene, told.scene), { do: 'look' }] : [];
+}
 
 /** Readings that somebody without a plan takes before giving a verdict. */
 const aimless = 8;

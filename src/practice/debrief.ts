@@ -8,6 +8,7 @@ import type { Fault } from '../faults/fault.ts';
 import { readFault } from '../faults/faultPhrase.ts';
 import { isReading, mayTell } from './action.ts';
 import type { Around, Bench, Step } from './bench.ts';
+import { ownerOf } from './cost.ts';
 import { areTwins, beliefInTruth, bestNext, type Insight, insightOf, provedFrom, samePlace } from './insight.ts';
 import { type Marks, marksOf } from './marks.ts';
 import { type Misconception, misconceptionsShown } from './misconception.ts';
@@ -26,6 +27,8 @@ export type Judged = {
   /** Bits that it could be expected to bring; 0 where it was asked before. Undefined where the engine does not weigh it. */
   readonly bits: number | undefined;
   readonly redundant: boolean;
+  /** The reading at the suspect itself that proves what looks had left. */
+  readonly proof: boolean;
   readonly before: number;
   /** Suspects left after it. */
   readonly left: number;
@@ -35,6 +38,7 @@ export type Judged = {
   readonly certain: boolean;
 };
 
+/** `group`: the right part at another place or in another way, or one of two. */
 export type Outcome = 'named' | 'group' | 'wrong' | 'given up';
 export type Bought = { readonly part: string; readonly needed: boolean; readonly proved: boolean; readonly money: number };
 
@@ -87,19 +91,22 @@ export function debriefOf(around: Around, bench: Bench, shortest: Solving, withB
       const needed = faults.some((f) => f.part === part) && !bought.some((b) => b.part === part);
       bought.push({ part, needed, proved: certain, money: step.money });
       if (!certain) boughtUnproved++;
-      if (needed) searching = false;
+      // Once everything that is hidden was repaired the search is over: what follows is checking.
+      searching = faults.some((f) => !bought.some((b) => b.part === f.part));
     }
     if (searching || isReading(step.action)) minutes += step.minutes;
     if (step.action.do === 'repair' ? !bought.at(-1)?.needed : true) money += step.money;
     const fresh = step.findings.filter((f) => !seen.has(keyOf(f)));
     if (!mayTell(step.action) && fresh.length === 0) continue;
     if (step.trap === 'live-ohms' || step.trap === 'ampere-jack') continue;
-    const isWeighed = step.findings.length > 0;
+    const isWeighed = searching && step.findings.length > 0;
     const bits = isWeighed ? Math.max(0, ...fresh.slice(0, mostWeighed).map((f) => expectedBits(predictor, insight, f))) : undefined;
-    const redundant = searching && isReading(step.action) && (bits ?? least_bits) < least_bits;
+    // The first reading at the suspect itself is its proof, though looks have left nothing else: a table alone never proves it.
+    const proof = isWeighed && certain && fresh.length > 0 && isReading(step.action) && !findings.some(isProofKind) && isAt(step, insight);
+    const redundant = searching && !proof && isReading(step.action) && (bits ?? least_bits) < least_bits;
     const before = insight.left;
     const next = withBest && searching && (isReading(step.action) || redundant) ? bestNext(predictor, insight, tools, 1)[0] : undefined;
-    const useful = (bits ?? 0) >= least_bits;
+    const useful = proof || (bits ?? 0) >= least_bits;
     if (useful) {
       for (const f of fresh) {
         seen.add(keyOf(f));
@@ -114,6 +121,7 @@ export function debriefOf(around: Around, bench: Bench, shortest: Solving, withB
       index,
       bits,
       redundant,
+      proof,
       before,
       left: insight.left,
       ...(next && { best: { reading: next.candidate, bits: next.bits, minutes: next.minutes } }),
@@ -125,7 +133,7 @@ export function debriefOf(around: Around, bench: Bench, shortest: Solving, withB
     const read = readFault(phrase, circuit);
     return read.ok ? [read.value] : [];
   });
-  const outcome = outcomeOf(predictor, insight, named, faults);
+  const outcome = outcomeOf(predictor, named, faults);
   const lastRepair = bench.steps.map((s) => s.action.do).lastIndexOf('repair');
   const tableAgain =
     lastRepair >= 0 &&
@@ -149,6 +157,15 @@ export function debriefOf(around: Around, bench: Bench, shortest: Solving, withB
   return { ...facts, misconceptions: misconceptionsShown(around, bench, facts), marks: marksOf(bench, complaint, facts) };
 }
 
+/** Taken at the part that is suspected, or at the end of a piece fastened to it. */
+function isAt({ findings }: Step, { suspects }: Insight): boolean {
+  const parts = new Set(suspects[0]?.faults.map((f) => f.part));
+  return findings.some(({ observable: o }) => {
+    if (o.of === 'volts') return parts.has(ownerOf(o.at)) || parts.has(ownerOf(o.to));
+    return o.of === 'amperes' ? parts.has(ownerOf(o.at)) : 'part' in o && parts.has(o.part);
+  });
+}
+
 /** The same place asked in the same scene. */
 const keyOf = (f: Finding): string =>
   JSON.stringify([f.observable.of === 'ohms' || f.observable.of === 'touch' ? '' : f.scene, f.observable]);
@@ -162,16 +179,11 @@ function expectedBits(predictor: Predictor, insight: Insight, { scene, observabl
   return cutOf(sayingsOf(predictor, candidate, held), massOf(held, many)).bits;
 }
 
-function outcomeOf(predictor: Predictor, insight: Insight, named: readonly Fault[], hidden: readonly Fault[]): Outcome {
+function outcomeOf(predictor: Predictor, named: readonly Fault[], hidden: readonly Fault[]): Outcome {
   if (named.length === 0) return 'given up';
   if (samePlace(named, hidden)) return 'named';
   if (named.length === hidden.length && areTwins(predictor, named, hidden)) return 'named';
-  const touches = named.some((f) => hidden.some((h) => h.part === f.part));
-  const top = insight.suspects[0]?.probability ?? 1;
-  const standing = insight.suspects.some((s) => samePlace(s.faults, named) && s.probability * 20 >= top);
-  return touches || (standing && insight.suspects.some((s) => samePlace(s.faults, hidden) && s.probability * 20 >= top))
-    ? 'group'
-    : 'wrong';
+  return named.some((f) => hidden.some((h) => h.part === f.part)) ? 'group' : 'wrong';
 }
 
 /** A reading that could have been taken, in the words of findings without the value. */

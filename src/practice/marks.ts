@@ -22,7 +22,7 @@ const withoutProof = 85;
 
 /**
  * Marks of a search, 0 to 100. Safety is a gate. Then: complaint and table before the first reading 15, order 15, time
- * and access 10, valid readings 20, parts 15, cause 15 (a group that holds it 8), proof and whole table 10.
+ * and access 10, valid readings 20, parts 15, cause 15 (the right part at another place, or one of two, 8), proof and whole table 10.
  *
  * Nothing here can rise by one more redundant reading: it costs minutes and points, and is left out of what is believed.
  * Source of the criteria: an instructor's published mark sheet, http://www.ciese.org/pathways/rwlo/rwlos/4201/Assistant%20Professor/assessment.html ;
@@ -31,7 +31,7 @@ const withoutProof = 85;
 export function marksOf(bench: Bench, complaint: Complaint, facts: Omit<Debrief, 'marks' | 'misconceptions'>): Marks {
   const { outcome, steps, best, minutes, bought, proved, tableAgain } = facts;
   const found = outcome === 'named' || outcome === 'group';
-  const told = steps.filter((s) => (s.bits ?? 0) > 0 && !s.redundant).length;
+  const told = steps.filter((s) => (s.bits ?? 0) > 0.01 && !s.redundant).length;
   const redundant = steps.filter((s) => s.redundant).length;
   const poor = bench.steps.filter((s) => s.idle || s.trap === 'ammeter-overload' || s.trap === 'bridge-short').length;
   const wasted = bought.filter((b) => !b.needed).length;

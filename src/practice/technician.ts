@@ -31,8 +31,10 @@ const mostReadings = 14;
 /**
  * The technician who asks the engine: always the reading worth most per minute, until the cause, or a group that no
  * reading parts, holds the belief. Works on the same bench as an apprentice, so its minutes are the apprentice's.
+ *
+ * @param first done before the search, such as seeing for oneself what was complained of
  */
-export function solvedBy(hidden: Hidden, predictor: Predictor): Solving {
+export function solvedBy(hidden: Hidden, predictor: Predictor, first: readonly Action[] = []): Solving {
   const around: Around = { hidden, predictor };
   let bench = newBench(hidden.circuit);
   let insight = insightOf(predictor, findingsOf(hidden, bench));
@@ -48,6 +50,7 @@ export function solvedBy(hidden: Hidden, predictor: Predictor): Solving {
     insight = insightOf(predictor, findingsOf(hidden, bench));
     course.push({ minute: bench.minutes, left: insight.left });
   };
+  if (first.length > 0) act(first);
   if (hidden.complaint.drain && hidden.tools.includes('clamp')) {
     readings++;
     act(keyOffReading(hidden.circuit));

@@ -48,7 +48,7 @@ export const stepLine = (step: Step): string =>
 
 const outcomes = {
   named: 'Right',
-  group: 'Close: among those named is the cause, but not one place',
+  group: 'Close: the right part, or one of two, but not the whole cause',
   wrong: 'Not that',
   'given up': 'Given up',
 } as const;
@@ -66,9 +66,10 @@ export const hiddenLine = (d: Debrief): string =>
 
 /** What a step was worth, in words. */
 export function worthText(step: Debrief['steps'][number], circuit: Circuit): string {
-  const { bits, redundant, before, left, best, certain } = step;
+  const { bits, redundant, proof, before, left, best, certain } = step;
   const other = best && (bits ?? 0) < 0.6 * best.bits ? ` Better: ${placeOfReading(best.reading, circuit)}.` : '';
   if (bits === undefined) return `Not weighed: it fits more than one state of the vehicle.${other}`;
+  if (proof) return 'Proof: a reading at the suspect itself agrees with it.';
   if (redundant || bits < 0.01) return `Told nothing: what was known already decided it.${other}`;
   const proof = certain ? ' From here on the cause was certain.' : '';
   if (left < before) return `${before} suspects down to ${left}.${proof}${other}`;

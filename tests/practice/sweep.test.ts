@@ -72,7 +72,19 @@ test.each(rows)('exercise of level $level on $name, seed $seed', { timeout: 600_
     halves: marks(byHalves(exercise, predictor)),
     chance: marks(byChance(exercise, predictor)),
   });
+  written();
 });
+
+const mean = (list: readonly number[]) => list.reduce((sum, x) => sum + x, 0) / Math.max(1, list.length);
+function written(): void {
+  const out = process.env['SWEEP_OUT'];
+  if (out === undefined) return;
+  const of = (who: 'chance' | 'halves' | 'engine') => mean(figures.map((f) => f[who]));
+  writeFileSync(
+    out,
+    JSON.stringify({ made: figures.length, none, chance: of('chance'), halves: of('halves'), engine: of('engine'), figures }, null, 1),
+  );
+}
 
 /** Every told finding is a cell of the position table, with the verdict that the table shows. */
 function contradictsNothing({ circuit, faults, complaint }: Exercise): void {
@@ -127,14 +139,11 @@ function redundantNeverHelps(around: Around, bench: Bench, total: number, marks:
 }
 
 test('simulated apprentices rank by mean score: chance, halves, engine', () => {
-  const mean = (list: readonly number[]) => list.reduce((sum, x) => sum + x, 0) / Math.max(1, list.length);
   const [chance, halves, engine] = [figures.map((f) => f.chance), figures.map((f) => f.halves), figures.map((f) => f.engine)].map(mean) as [
     number,
     number,
     number,
   ];
-  const out = process.env['SWEEP_OUT'];
-  if (out !== undefined) writeFileSync(out, JSON.stringify({ made: figures.length, none, chance, halves, engine, figures }, null, 1));
   expect(figures.length).toBeGreaterThan(0);
   expect(engine).toBeGreaterThan(halves);
   expect(halves).toBeGreaterThan(chance);

@@ -1,4 +1,4 @@
-import { dirname, join } from 'node:path';
+import { dirname, join, relative, resolve } from 'node:path';
 import type { Circuit } from '../../circuit/circuit.ts';
 import type { Problem } from '../../circuit/problem.ts';
 import { tools as allTools, type Tool } from '../../diagnose/candidates.ts';
@@ -135,7 +135,8 @@ function made(circuit: Circuit, args: Args, io: Io): Exit {
       args,
       io,
     );
-  const path = relativeTo(output, args.positionals[0]!);
+  // The file finds its circuit from where it lies, whatever folder it is opened from.
+  const path = relative(dirname(resolve(output)), resolve(args.positionals[0]!));
   const pass = args.text('pass') ?? '';
   const predictor = new Predictor(circuit);
   const seed = whole(args, 'seed', 1);
@@ -279,14 +280,4 @@ function keptResult(args: Args, io: Io, before: readonly Result[], result: Resul
   const next = nextLevel(results);
   if (!args.json) io.print(`\nKept in ${name}. Next: level ${next.level}; ${next.because}.`);
   return 0;
-}
-
-/** The circuit's path as seen from where the exercise is written. */
-function relativeTo(output: string, circuit: string): string {
-  const [from, to] = [join(dirname(output), '.').split('/'), join(circuit).split('/')];
-  if (circuit.startsWith('/') !== output.startsWith('/')) return circuit;
-  const steps = from[0] === '.' ? [] : from;
-  let same = 0;
-  while (same < steps.length && same < to.length - 1 && steps[same] === to[same]) same++;
-  return [...steps.slice(same).map(() => '..'), ...to.slice(same)].join('/');
 }
