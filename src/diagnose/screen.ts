@@ -123,7 +123,7 @@ export class ScreenedScene {
     const { at } = this;
     const same = { siemens: at.siemens, push: at.push, residual: 0, iterations: 0 };
     if (this.holds && edits.ports.some((p) => this.helpedToStart(p)) && !this.startsAlike(net, moved)) return undefined;
-    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits, at.floats), amperes: at.amperes };
+    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits, at.floats), amperes: this.unstirred(net) };
     const volts = this.updated(edits.ports);
     if (!volts || (this.holds && edits.ports.some((p) => isReplaced(p, volts)) && !this.startsAlike(net, moved))) return undefined;
     const slight = this.isSlight(volts);
@@ -134,6 +134,15 @@ export class ScreenedScene {
       floats,
       amperes: this.amperes(volts, edits.ports, net, slight),
     };
+  }
+
+  /** The healthy currents; a branch that a fault adds between two points of one potential carries none. */
+  private unstirred(net: Network): Float64Array {
+    const { amperes } = this.at;
+    if (net.branches.length === amperes.length) return amperes;
+    const more = new Float64Array(net.branches.length);
+    more.set(amperes);
+    return more;
   }
 
   private isSlight(volts: Float64Array): boolean {

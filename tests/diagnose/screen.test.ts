@@ -75,3 +75,14 @@ test.each(complaints)('%s: the screen never drops a hypothesis that the exact so
   expect(dropped).toEqual([]);
   expect(some.length).toBeGreaterThan(50);
 });
+
+test.each([
+  ['classic-six-volt', 'key out: 0.86 A at G1.-', 'S10 stuck closed'],
+  ['light-van', 'key out: 0.44 A at G1.+', 'S14 stuck closed'],
+])('%s: a wire chafed on the terminal where the current is read leaves a number there: %s', (name, phrase, cause) => {
+  const circuit = libraryCircuit(name);
+  const weighed = weigh(new Predictor(circuit), singleHypotheses(circuit), saw(circuit, phrase));
+  expect(weighed.filter((w) => !Number.isFinite(w.score))).toEqual([]);
+  const best = Math.max(...weighed.map((w) => w.fits[0]!));
+  expect(weighed.find((w) => w.hypothesis.suspect === cause)!.fits[0]).toBeGreaterThan(best - 1);
+});
