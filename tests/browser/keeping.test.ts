@@ -12,7 +12,7 @@ afterAll(() => site.close());
 
 const tagOff = `Take off: ${fault}`;
 
-test('works offline after the first load, and asks nobody but its own origin', async () => {
+test('[P8] works offline after the first load, and asks nobody but its own origin', async () => {
   const { page, context, complaints } = await openBench(site);
   const strangers: string[] = [];
   page.on('request', (r) => {
@@ -32,7 +32,7 @@ test('works offline after the first load, and asks nobody but its own origin', a
   await context.close();
 });
 
-test('a killed tab comes back with everything since the last keystroke', async () => {
+test('[P10] a killed tab comes back with everything since the last keystroke', async () => {
   const { page, context } = await openBench(site, {}, `circuit=light-van&scene=ACC&fault=${encodeURIComponent(fault)}`);
   await page.getByRole('button', { name: /^Job: / }).click();
   await page.getByRole('textbox', { name: 'Vehicle' }).pressSequentially('white van, no. 12');
@@ -46,7 +46,7 @@ test('a killed tab comes back with everything since the last keystroke', async (
   await context.close();
 });
 
-test('two tabs follow each other and never overwrite each other silently', async () => {
+test('[P10] two tabs follow each other and never overwrite each other silently', async () => {
   const { page, context } = await openBench(site);
   await page.getByRole('button', { name: 'ACC', exact: true }).click();
   await settled(page);
@@ -119,7 +119,7 @@ test('the single file opens by double click and computes', async () => {
   }
 });
 
-test('the policy allows nothing inline and nothing from elsewhere; text of a file never becomes markup', async () => {
+test('[P9] the policy allows nothing inline and nothing from elsewhere; text of a file never becomes markup', async () => {
   const html = readFileSync('dist/web/index.html', 'utf8');
   const policy = /http-equiv="Content-Security-Policy" content="([^"]+)"/.exec(html)![1]!;
   expect(policy).toContain("default-src 'none'");

@@ -52,6 +52,7 @@ const states: readonly { readonly name: string; readonly hash: string; readonly 
     hash: 'circuit=bench-board&view=cause',
     and: async (page) => {
       await tellCause(page, 'START: engine fires', 'ON after START: engine dies', 'ON: T1 dead, A1 works');
+      await page.waitForSelector('detent-find .status', { state: 'detached', timeout: 60_000 });
       await page.waitForSelector('detent-next', { timeout: 60_000 });
     },
   },
@@ -60,6 +61,11 @@ const states: readonly { readonly name: string; readonly hash: string; readonly 
     hash: 'circuit=bench-board&view=cause',
     and: async (page) => {
       await tellCause(page, 'START: engine fires');
+      const findings = page
+        .locator('detent-find')
+        .getByRole('button', { name: /^Findings/ })
+        .filter({ visible: true });
+      if ((await findings.count()) > 0) await findings.first().click();
       await page.locator('detent-find').getByRole('button', { name: 'Add a finding' }).first().click();
       await page
         .locator('detent-seen')
@@ -107,7 +113,7 @@ const states: readonly { readonly name: string; readonly hash: string; readonly 
 for (const { name: size, viewport } of sizes)
   for (const colorScheme of ['light', 'dark'] as const)
     for (const state of states)
-      test(`${state.name}, ${size}, ${colorScheme}: no accessibility violation, picture taken`, async () => {
+      test(`[P11] ${state.name}, ${size}, ${colorScheme}: no accessibility violation, picture taken`, async () => {
         const { page, context, complaints } = await openBench(
           site,
           { viewport, colorScheme, hasTouch: size === 'phone', reducedMotion: 'reduce' },

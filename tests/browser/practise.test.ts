@@ -20,7 +20,7 @@ const wholePage = `(() => {
   return words.join('\\n');
 })()`;
 
-test('an exercise is played by keyboard alone; page and storage do not give the fault away before the debrief', {
+test('[P12] an exercise is played by keyboard alone; page and storage do not give the fault away before the debrief', {
   timeout: 240_000,
 }, async () => {
   const { page, context, complaints } = await openBench(site, {}, 'circuit=bench-board&scene=');

@@ -24,7 +24,7 @@ test.each(files)('%s', async (file) => {
   await expect(`${said}\n`).toMatchFileSnapshot(`faulty/${file.replace('.yaml', '.txt')}`);
 });
 
-test('every message says what, why and how to mend it, without blame', () => {
+test('[P3] every message says what, why and how to mend it, without blame', () => {
   for (const file of files) {
     for (const p of readCircuit(readFileSync(`${folder}/${file}`, 'utf8'), file, partKinds).problems) {
       expect(p.code, file).toMatch(/^[a-z]+(-[a-z0-9]+)*$/);

@@ -152,7 +152,7 @@ test('a fault with the same predictions as the truth is in its group', () => {
   expect(mine).not.toContain('W4 open');
 });
 
-test('one bad reading never kills the truth', () => {
+test('[P6] one bad reading never kills the truth', () => {
   const good = ['ON: H1 dead', 'ON, S2 on: H2 dead', 'ON: 12.4 V from S1.30 to S1.15', 'ON: 0 V at S1.15'];
   const withSlip = shares(saw(board, ...good, 'ON: 12.5 V at F1.1'));
   const place = [...withSlip].filter(([name]) => name.startsWith('S1.30-15')).reduce((sum, [, p]) => sum + p, 0);
@@ -177,7 +177,7 @@ test('what nothing modelled explains is said to be so', () => {
   expect(verdict.unexplained.map((k) => findings[k]!.phrase)).toEqual(['ON: 48 V at S1.15']);
 });
 
-test('seeing alone never proves the switch; a drop under load does, and a swap alone does not', () => {
+test('[P7] seeing alone never proves the switch; a drop under load does, and a swap alone does not', () => {
   const table = ['ACC: H3 works', 'ON: H3 works', 'ON: H1 dead', 'ON, S2 on: H2 dead'];
   const state = (...more: readonly string[]) => diagnose(board, saw(board, ...table, ...more), {}, predictor).verdict.state;
   expect(['open', 'pinned']).toContain(state());

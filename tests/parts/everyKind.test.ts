@@ -83,7 +83,7 @@ describe.each(partKinds.map((kind) => [kind.kind, kind] as const))('%s', (_name,
       }
   });
 
-  test('has defaults inside their ranges, each with a source', () => {
+  test('[P13] has defaults inside their ranges, each with a source', () => {
     for (const [name, p] of Object.entries(kind.parameters)) {
       expect(p.about, name).not.toBe('');
       if (!('default' in p) || p.default === undefined) continue;

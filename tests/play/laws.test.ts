@@ -38,7 +38,7 @@ const plain = () =>
   JSON.stringify([...circuit.parts.values()].map((p) => [p.id, p.params, p.isLoad]).concat(circuit.attached.map(([a, b]) => [a, b, ''])));
 
 describe('laws of every play', () => {
-  test('no story changes the circuit that it plays', () => {
+  test('[P5] no story changes the circuit that it plays', () => {
     const before = plain();
     fc.assert(
       fc.property(story, faults, (steps, put) => {
@@ -49,7 +49,7 @@ describe('laws of every play', () => {
     );
   });
 
-  test('the same seed plays the same, to the last digit', () => {
+  test('[P5] the same seed plays the same, to the last digit', () => {
     fc.assert(
       fc.property(story, faults, fc.integer({ min: 0, max: 1e6 }), (steps, put, chance) => {
         const once = told(circuit, steps.join(', '), put, chance);

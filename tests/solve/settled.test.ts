@@ -135,7 +135,7 @@ describe('relays that feed each other', () => {
     expect([solve(chain).chatters, isPulled(solve(chain), 'K99')]).toEqual([[], true]);
   });
 
-  test('whatever the wiring: it ends, and where nothing chatters every part wants to stay', () => {
+  test('[P4] whatever the wiring: it ends, and where nothing chatters every part wants to stay', () => {
     const contact = fc.constantFrom('make' as const, 'break' as const);
     fc.assert(
       fc.property(fc.array(fc.tuple(contact, fc.nat(11), fc.nat(11), fc.boolean()), { minLength: 1, maxLength: 12 }), (wiring) => {

@@ -45,7 +45,7 @@ function reached(net: Net): Set<number> {
 }
 
 describe('accuracy against exact rational arithmetic', () => {
-  test('1 mΩ beside 1 GΩ keeps 13 digits in every node voltage, fed at any one node', () => {
+  test('[P1] 1 mΩ beside 1 GΩ keeps 13 digits in every node voltage, fed at any one node', () => {
     // 13 digits: about 2·n² roundings of 1.1e-16 each are possible, n <= 9; the aim is 10
     fc.assert(
       fc.property(wideNetwork(1e-3, 1e9), fc.nat(), (net, pick) => {
@@ -177,7 +177,7 @@ describe('elimination done again', () => {
     );
   });
 
-  test('a repeated solve gives what solving anew gives, to the last bit', () => {
+  test('[P14] a repeated solve gives what solving anew gives, to the last bit', () => {
     fc.assert(
       fc.property(network({ openShare: 0.2, least: 1e-9, most: 1e12 }), edits, (net, list) => {
         const pattern = eliminationPattern(net.nodes, ends(net));
