@@ -1,5 +1,5 @@
 import { askWorker } from './askWorker.ts';
-import { ownCircuit } from './circuit/share.ts';
+import { insideCircuit, ownCircuit } from './circuit/share.ts';
 import { Desk } from './Desk.ts';
 import { registerElements } from './elements.ts';
 import { keepOffline } from './keepOffline.ts';
@@ -26,9 +26,13 @@ async function begin(): Promise<void> {
   const link = readLink(location.hash);
   // A circuit that travels in the link becomes a job of its own; kept from then on, it leaves the address.
   const opened = await openedFile(location.search);
-  const own = opened ?? (await ownCircuit(location.hash));
-  if (own) history.replaceState(null, '', location.pathname);
-  const kept = own ? undefined : await lastJob(shelf);
+  const linked = opened ?? (await ownCircuit(location.hash));
+  if (linked) history.replaceState(null, '', location.pathname);
+  const last = linked ? undefined : await lastJob(shelf);
+  // A page with a circuit inside begins with it, unless a job on it was kept here.
+  const inside = insideCircuit();
+  const own = linked ?? (last && last.job.circuit.name === inside?.name ? undefined : inside);
+  const kept = own ? undefined : last;
   const shownBefore = kept && tabMemory.get(`${openPlace}-link`);
   const isNews = link !== undefined && linkText(link) !== shownBefore;
   const today = () => {
@@ -36,7 +40,7 @@ async function begin(): Promise<void> {
     return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
   };
   const newId = () => crypto.randomUUID();
-  const view: View = opened ? 'bench' : own ? 'circuit' : (views.find((v) => v === link?.view) ?? 'bench');
+  const view: View = opened ? 'bench' : linked ? 'circuit' : (views.find((v) => v === link?.view) ?? 'bench');
   const session: Session =
     kept && !isNews
       ? { view, job: kept.job }
@@ -57,6 +61,7 @@ async function begin(): Promise<void> {
   });
   (document.querySelector('detent-shell') as DetentShell).desk = desk;
   await desk.start(isNews ? 0 : (kept?.revision ?? 0));
+  if (own) desk.keepNow();
   if (isNews) await desk.follow(link);
   addEventListener('hashchange', () => {
     const now = readLink(location.hash);
