@@ -205,6 +205,11 @@ export class Desk {
     this.tell();
   }
 
+  /** A job that came from elsewhere is kept at once, not only when it is changed. */
+  keepNow(): void {
+    this.keeper.keep(this.job);
+  }
+
   /** Settles a conflict between two tabs: nothing is lost either way. */
   settle(choice: 'theirs' | 'mine as another job'): void {
     const theirs = this.conflict;

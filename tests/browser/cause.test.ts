@@ -148,7 +148,7 @@ test('from the complaint to a proof and the job sheet, by keyboard alone', async
   }
   expect(seen.state, taken.join('\n')).toBe('proved');
   expect(seen.top).toEqual([fault]);
-  expect(await page.locator('detent-proof [aria-current=step]').innerText()).toBe('Proved');
+  expect(await page.locator('detent-proof [aria-current=step]').textContent()).toBe('Proved');
   await page.getByRole('button', { name: 'Replaced S1: cured' }).focus();
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: /^Whole table run again/ }).focus();
@@ -162,8 +162,8 @@ test('from the complaint to a proof and the job sheet, by keyboard alone', async
   await page.keyboard.press('Enter');
   await page.waitForSelector('detent-sheet .paper', { timeout: 60_000 });
   const paper = page.locator('detent-sheet .paper');
-  expect(await paper.innerText()).toContain('Cause, proved');
-  expect(await paper.innerText()).toContain(fault);
+  expect(await paper.textContent()).toContain('Cause, proved');
+  expect(await paper.textContent()).toContain(fault);
   expect(complaints).toEqual([]);
   await close();
 }, 240_000);
@@ -190,7 +190,7 @@ test('a phrase that is not understood says why and offers near words; one of the
   const { page, close } = await openCause('bench-board');
   await tell(page, 'ON: T1 ded');
   const sheet = page.locator('detent-seen');
-  expect(await sheet.locator('.wrong').innerText()).toMatch(/does not say what was seen/);
+  expect(await sheet.locator('.wrong').textContent()).toMatch(/does not say what was seen/);
   await sheet.locator('.near button', { hasText: 'T1 dead' }).first().click();
   expect(await page.getByLabel('In words, or a reading').inputValue()).toBe('ON: T1 dead');
   await page.getByLabel('In words, or a reading').press('Enter');
@@ -209,7 +209,7 @@ test('an outcome under the pointer or in focus shows what it would leave, on the
   expect(before.length).toBeGreaterThan(0);
   await page.locator('detent-next .outcome').first().focus();
   await settled(page);
-  expect(await page.locator('detent-suspects .whatif').innerText()).toMatch(/^If it reads/);
+  expect(await page.locator('detent-suspects .whatif').textContent()).toMatch(/^If it reads/);
   expect(await shares()).not.toEqual(before);
   await page.locator('detent-next .outcome').first().blur();
   await settled(page);
@@ -226,7 +226,7 @@ test('two readings that cannot both be are shown where they stand, and doubting 
   const marked = page.locator('detent-findings li.clashes');
   expect(await marked.count()).toBeGreaterThan(0);
   expect(await page.getByRole('heading', { name: 'These do not stand together' }).count()).toBe(1);
-  await page.getByRole('button', { name: /^Doubt: ON: (20 mV|0.02 V) at S1.15/ }).click();
+  await page.getByRole('button', { name: /^Doubt it: ON: (20 mV|0.02 V) at S1.15/ }).click();
   const after = await searched(page);
   expect(['contradiction', 'nothing-fits']).not.toContain(after.state);
   expect(await page.locator('detent-find').getByText('Doubted:').count()).toBe(1);
@@ -248,7 +248,7 @@ test('a reading is entered by placing the leads on the drawing', async () => {
   await entry.getByLabel('Read', { exact: true }).fill('0.1');
   await entry.getByRole('button', { name: 'Note the reading' }).click();
   await page.waitForSelector('detent-findings li');
-  expect(await page.locator('detent-findings li').innerText()).toMatch(/from S1\.15 to T1\./);
+  expect(await page.locator('detent-findings li').textContent()).toMatch(/from S1\.15 to T1\./);
   await close();
 }, 60_000);
 

@@ -284,7 +284,7 @@ export class DrainScreen extends LitElement {
   }
 }
 
-const verdictWord = ({ verdict }: DrainCard): string => (verdict === 'open' ? 'open: not proved, not rejected' : verdict);
+const verdictWord = ({ verdict }: DrainCard): string => (verdict === 'open' ? 'still open' : verdict);
 
 const feedsShort = (feeds: string): string => {
   const all = feeds.split(', ').filter((f) => f !== '');

@@ -93,11 +93,12 @@ export class FindView extends LitElement {
 
   private bringIntoView(): void {
     const { drawing } = this;
-    if (!drawing) return;
+    // Not while it is hidden on a narrow screen.
+    if (!drawing || drawing.clientHeight === 0) return;
     const wanted = this.halos.map((h) => h.part).slice(0, 1);
     const leads = this.leads();
     const to = [...(leads ? [leads.red, leads.black].filter((t) => t !== undefined && t !== 'ground') : []), ...wanted] as string[];
-    const key = to.join(' ');
+    const key = `${drawing.clientWidth} ${to.join(' ')}`;
     if (key === this.brought || to.length === 0 || this.entering === 'reading') return;
     this.brought = key;
     void drawing.updateComplete.then(() => drawing.bring(to));

@@ -109,7 +109,7 @@ export class FindingList extends LitElement {
   }
 
   private back(line: number, phrase: string, doubt = false) {
-    return html`<button class=${doubt ? '' : 'plain'} aria-label="${doubt ? 'Doubt' : 'Take back'}: ${phrase}" @click=${() =>
+    return html`<button class=${doubt ? '' : 'plain'} aria-label="${doubt ? 'Doubt it' : 'Take back'}: ${phrase}" @click=${() =>
       this.dispatchEvent(new CustomEvent('take-back', { detail: { line, phrase } }))}>${doubt ? 'Doubt it' : 'Take back'}</button>`;
   }
 }

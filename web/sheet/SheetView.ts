@@ -100,13 +100,13 @@ export class SheetView extends LitElement {
       ${
         sheet.readings.length === 0
           ? html`<p>None taken yet: what was seen only, no meter.</p>`
-          : html`<table class="readings"><thead><tr><th scope="col">at</th><th scope="col">where and how</th><th scope="col">good</th><th scope="col">read</th><th scope="col">tells</th></tr></thead>
-            <tbody>${sheet.readings.map((r) => html`<tr><td><span class="number">${r.number}</span></td><td>${r.where}</td><td>${r.good}</td><td><b>${r.read}</b></td><td>${r.tells}</td></tr>`)}</tbody></table>`
+          : html`<div class="scroll" tabindex="0" role="group" aria-label="Readings"><table class="readings"><thead><tr><th scope="col">at</th><th scope="col">where and how</th><th scope="col">good</th><th scope="col">read</th><th scope="col">tells</th></tr></thead>
+            <tbody>${sheet.readings.map((r) => html`<tr><td><span class="number">${r.number}</span></td><td>${r.where}</td><td>${r.good}</td><td><b>${r.read}</b></td><td>${r.tells}</td></tr>`)}</tbody></table></div>`
       }
       <div class="two">
         <div><h2>${sheet.table.title}</h2>
-          <table class="cells"><thead><tr><th scope="col">load</th>${sheet.table.positions.map((p) => html`<th scope="col">${p}</th>`)}</tr></thead>
-            <tbody>${sheet.table.rows.map((r) => html`<tr><th scope="row">${r.name}</th>${r.cells.map((c) => html`<td>${c.word === 'off' ? '–' : html`${verdictMark(c.mark)} ${c.word}`}</td>`)}</tr>`)}</tbody></table>
+          <div class="scroll" tabindex="0" role="group" aria-label=${sheet.table.title}><table class="cells"><thead><tr><th scope="col">load</th>${sheet.table.positions.map((p) => html`<th scope="col">${p}</th>`)}</tr></thead>
+            <tbody>${sheet.table.rows.map((r) => html`<tr><th scope="row">${r.name}</th>${r.cells.map((c) => html`<td>${c.word === 'off' ? '–' : html`${verdictMark(c.mark)} ${c.word}`}</td>`)}</tr>`)}</tbody></table></div>
           <p>${sheet.table.said}</p></div>
         <div>${this.block('done', 'Done', filled.done)} ${this.block('why', 'Why it failed', filled.why)} ${this.block('customer', 'For the customer', filled.customer)}</div>
       </div>

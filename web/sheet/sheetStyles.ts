@@ -125,7 +125,7 @@ export const sheetStyles = css`
     grid-template-columns: minmax(0, 8fr) minmax(0, 5fr);
     gap: 24px;
   }
-  .two > div {
+  .scroll {
     overflow-x: auto;
   }
   .text {
@@ -163,11 +163,6 @@ export const sheetStyles = css`
     }
     .name {
       text-align: left;
-    }
-    .readings,
-    .cells {
-      display: block;
-      overflow-x: auto;
     }
   }
   @media print {
@@ -221,7 +216,7 @@ export const sheetStyles = css`
       grid-template-columns: minmax(0, 8fr) minmax(0, 5fr);
       gap: 5mm;
     }
-    .two > div {
+    .scroll {
       overflow: visible;
     }
     th,
