@@ -15,8 +15,8 @@ export type Group = {
 /** Groups without anyone at least this likely are not shown. */
 const leastShown = 0.005;
 /** Groups for which a telling reading is looked for, and members counted in. */
-const mostGroups = 4;
-const mostMembers = 12;
+const mostGroups = 3;
+const mostMembers = 8;
 
 /** Suspects with the very same fit to every finding, however unlikely some of them are beforehand. */
 export function sameSoFar(suspects: readonly Suspect[]): readonly (readonly number[])[] {
@@ -60,6 +60,6 @@ function telling(
     mass: suspects[k]!.probability / whole,
     faults: suspects[k]!.faults,
   }));
-  const readings = worthwhile(predictor, held, some.length, findings, tools);
+  const readings = worthwhile(predictor, held, some.length, findings, tools, 1);
   return readings.reduce<NextReading | undefined>((best, r) => (best === undefined || r.worth > best.worth ? r : best), undefined);
 }
