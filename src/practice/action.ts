@@ -1,5 +1,3 @@
-import type { KeyPlace } from '../circuit/scene.ts';
-
 export type HintStrength = 'ask' | 'narrow' | 'show';
 
 /** Everything that an apprentice can do. Plain data: a list of them and the exercise give the whole session again. */
@@ -31,6 +29,3 @@ export type Action =
 export const isReading = (a: Action): boolean => ['volts', 'lamp', 'ohms', 'clamp', 'amps', 'bench'].includes(a.do);
 /** Anything that may tell something: readings, looks, questions, tries. */
 export const mayTell = (a: Action): boolean => isReading(a) || ['look', 'ask', 'walk', 'wiggle', 'swap'].includes(a.do);
-
-/** A place of the key, whichever way it was reached, is the same action. */
-export const turnTo = (key: KeyPlace): Action => ({ do: 'turn', angle: key.angle });

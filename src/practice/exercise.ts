@@ -22,7 +22,7 @@ export type Exercise = {
   readonly circuit: Circuit;
   readonly level: Level;
   readonly seed: number;
-  /** Which of the seed's candidates it became; with seed and level it finds the answer again without any search. */
+  /** Which of the seed's candidates it became. */
   readonly candidate: number;
   readonly faults: readonly Fault[];
   readonly complaint: Complaint;
@@ -63,20 +63,6 @@ export function makeExercise(circuit: Circuit, levelNumber: number, seed: number
     ok: false,
     why: `${circuit.title} holds no exercise of level ${level.number} (${level.title}) that can be proved with its tools`,
   };
-}
-
-/** The same exercise found again by its candidate, without trying whether it can be solved. */
-export function sameExercise(
-  circuit: Circuit,
-  levelNumber: number,
-  seed: number,
-  candidate: number,
-): { readonly faults: readonly Fault[] } | undefined {
-  const level = levelOf(levelNumber);
-  if (!level) return undefined;
-  let k = -1;
-  for (const faults of hiddenFaults(circuit, level.number, orderOf(circuit, level, seed))) if (++k === candidate) return { faults };
-  return undefined;
 }
 
 /** An exercise with faults that an instructor names; undefined when no driver would notice them or the tools do not prove them. */

@@ -43,8 +43,10 @@ export function bestNext(predictor: Predictor, { suspects, findings }: Insight, 
   const held = believed(suspects, mostHeld);
   if (held.length < 2) return [];
   const many = 1 + Math.max(...held.map((h) => h.suspect));
+  // Bridging past every contact for every load takes longest to think through and seldom wins; an apprentice may still do it.
+  const measured = tools.filter((t) => t !== 'jumper');
   const cost = ({ minutes, candidate }: NextReading) => minutes + candidate.price * minutesPerMoney + step_min;
-  return [...worthwhile(predictor, held, many, findings, tools)]
+  return [...worthwhile(predictor, held, many, findings, measured)]
     .sort((a, b) => b.bits / cost(b) - a.bits / cost(a) || a.minutes - b.minutes)
     .slice(0, most);
 }

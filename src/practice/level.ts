@@ -15,7 +15,6 @@ export type Level = {
   readonly serves: readonly string[];
 };
 
-const simple: readonly Tool[] = ['meter', 'lamp'];
 const usual: readonly Tool[] = ['meter', 'lamp', 'clamp', 'jumper', 'ohmmeter'];
 const all: readonly Tool[] = [...usual, 'donor-switch'];
 
@@ -101,6 +100,3 @@ export const levels: readonly Level[] = [
 ];
 
 export const levelOf = (number: number): Level | undefined => levels.find((l) => l.number === number);
-
-/** The fewest tools with which any search is set: what a first exercise may be cut down to. */
-export const fewestTools = simple;

@@ -3,7 +3,7 @@ import { actionHelp, actionText } from '../practice/actionPhrase.ts';
 import type { Step } from '../practice/bench.ts';
 import { type Debrief, placeOfReading } from '../practice/debrief.ts';
 import type { Difficulty } from '../practice/exercise.ts';
-import { type Level, levels } from '../practice/level.ts';
+import type { Level } from '../practice/level.ts';
 import { textTable, wrapped } from './textTable.ts';
 
 export const clockText = (minutes: number): string => `${Math.floor(minutes / 60)}:${String(Math.floor(minutes % 60)).padStart(2, '0')}`;
@@ -115,6 +115,3 @@ export const bestSteps = (d: Debrief, circuit: Circuit): readonly string[] =>
 
 export const boughtText = (b: Debrief['bought'][number]): string =>
   `Bought ${b.part} (${b.money}): ${b.needed ? 'it was the cause' : 'it was sound'}${b.proved ? '' : ', and nothing had proved it'}.`;
-
-/** The levels, for the help. */
-export const levelsText = (): string => levels.map((l) => `${String(l.number).padStart(2)}  ${l.title}: ${l.skill}`).join('\n');
