@@ -99,8 +99,12 @@ export class GuidedForms extends LitElement {
     const others = kind?.parameters.filter((p) => !Object.hasOwn(kind.required, p.name)) ?? [];
     // What a kind lists first is what people know of it.
     const [often, rest] = [others.slice(0, 2), others.slice(2)];
-    const field = (p: (typeof others)[number]) =>
-      html`<label title=${p.about}>${p.name} <input name=${`p-${p.name}`} autocomplete="off" placeholder=${p.default ?? p.written} /></label>`;
+    const field = (p: (typeof others)[number]) => {
+      // Where only some words are taken, they are offered.
+      const words = p.written === 'yes or no' ? ['yes', 'no'] : /^[\w-]+(, [\w-]+)+$/.test(p.written) ? p.written.split(', ') : [];
+      return html`<label title=${p.about}>${p.name} <input name=${`p-${p.name}`} autocomplete="off" list=${`words-${p.name}`} placeholder=${p.default ?? p.written} /></label>
+        <datalist id=${`words-${p.name}`}>${words.map((word) => html`<option value=${word}></option>`)}</datalist>`;
+    };
     return html`<form @submit=${this.addPart} @change=${this.askTerminals}>
       <h3>Add a part</h3>
       <div class="fields">
