@@ -7,21 +7,21 @@ import { sweep } from './keyOffSweep.ts';
  * share by default; all of them with `DRAIN_SWEEP=all npx vitest run --project unit tests/drain/sweep.test.ts`.
  */
 const whole = process.env['DRAIN_SWEEP'] === 'all';
-/** Every so many-th fault, from a fixed start: small circuits closely, large ones thinly. */
+/** Every so many-th fault, from a fixed start: small circuits closely, a large one thinly, the other large ones only in the whole. */
 const rows = [
   { name: 'bench-board', every: 4, from: 1 },
   { name: 'classic-six-volt', every: 4, from: 1 },
   { name: 'boat', every: 8, from: 3 },
   { name: 'motorcycle', every: 8, from: 5 },
   { name: 'tractor', every: 12, from: 7 },
-  { name: 'diesel-estate', every: 16, from: 11 },
+  { name: 'diesel-estate', every: 0, from: 0 },
   { name: 'light-van', every: 24, from: 13 },
-  { name: 'saloon', every: 48, from: 17 },
-  { name: 'truck', every: 40, from: 19 },
-  { name: 'modern-saloon', every: 48, from: 23 },
+  { name: 'saloon', every: 0, from: 0 },
+  { name: 'truck', every: 0, from: 0 },
+  { name: 'modern-saloon', every: 0, from: 0 },
 ] as const;
 
-test.each(rows)(
+test.each(rows.filter((r) => whole || r.every > 0))(
   '$name: what draws with the key out is found among the first',
   { timeout: whole ? 1_800_000 : 120_000 },
   ({ name, every, from }) => {
