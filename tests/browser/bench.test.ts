@@ -52,6 +52,28 @@ test('fault in, key dragged to START, released: the coil lives in START and betw
   await context.close();
 });
 
+test('a newcomer: one press hangs the fault, START is held and let go, and the screen says what became of the engine and why', async () => {
+  const { page, context } = await openBench(site);
+  await page.getByRole('button', { name: `Try ${fault}` }).click();
+  const start = page.getByRole('button', { name: 'START, hold' });
+  await start.hover();
+  await page.mouse.down();
+  const said = page.locator('detent-bench .happened');
+  await said.filter({ hasText: 'The engine fires and runs.' }).waitFor({ timeout: 10_000 });
+  await page.mouse.up();
+  await said.filter({ hasText: 'The engine dies.' }).waitFor({ timeout: 10_000 });
+  expect(await page.locator('detent-bench .faults').textContent()).toMatch(/The engine dies in ON/);
+  // Coil, ballast, key switch and charge lamp stand in view without scrolling.
+  const view = await page.locator('detent-bench detent-drawing .viewport').boundingBox();
+  for (const id of ['T1', 'R1', 'S1.30-15', 'H1']) {
+    const at = await page.locator(`detent-bench detent-drawing [data-pole="${id}"]`).boundingBox();
+    expect(at && view && at.x >= view.x && at.x + at.width <= view.x + view.width && at.y + at.height <= view.y + view.height, id).toBe(
+      true,
+    );
+  }
+  await context.close();
+}, 60_000);
+
 test.each(['light-van', 'saloon'])('one move of the key of the %s is solved and drawn within a frame', async (circuit) => {
   const { page, context } = await openBench(site, {}, `circuit=${circuit}&scene=ON`);
   const worst = await page.evaluate(async () => {

@@ -82,6 +82,7 @@ test('only what belongs to one load; two scenes side by side; the drawing in wor
       const bench = document.querySelector('detent-shell')!.shadowRoot!.querySelector('detent-bench')!;
       return (bench.shadowRoot!.querySelector('detent-drawing') as unknown as { layout: { poles: unknown[] } }).layout.poles.length;
     });
+  await page.getByRole('button', { name: /^All \d+ tracks$/ }).click();
   const all = await poles();
   await page.getByRole('combobox', { name: 'Find a part in the drawing' }).fill('T1');
   await page.keyboard.press('Enter');

@@ -107,7 +107,9 @@ export class BenchView extends LitElement {
     const elsewhere = this.isOnly() ? none : this.isStory(circuit.circuit) ? rows.filter((r) => r.id === 'engine') : rows;
     this.columns = columnsOf(layout, rows, elsewhere);
     const order = new Map(this.columns.map((c, k) => [c.load, k]));
-    this.rows = [...rows].sort((a, b) => (order.get(a.id) ?? 0) - (order.get(b.id) ?? 0));
+    // Loads without a track here follow in the order of the table.
+    const place = (id: string) => order.get(id) ?? order.size;
+    this.rows = [...rows].sort((a, b) => place(a.id) - place(b.id));
   }
 
   private isOnly(): boolean {
@@ -389,7 +391,7 @@ export class BenchView extends LitElement {
   /** Asked once a circuit, after the table, which matters more. */
   private async askFirst(): Promise<void> {
     const { circuit: choice } = this.session.job;
-    if (this.first?.choice === choice || !this.answers.table) return;
+    if (this.first?.choice === choice || !this.answers.table || !this.answers.circuit?.circuit) return;
     this.first = { choice, phrase: null };
     const phrase = await this.ask('first', { choice });
     if (this.first.choice === choice) this.first = { choice, phrase };

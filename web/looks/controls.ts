@@ -113,6 +113,10 @@ export const controls = css`
     width: 100%;
     border-color: var(--edge);
   }
+  ::placeholder {
+    color: var(--ink2);
+    opacity: 1;
+  }
   input[type='range'] {
     padding: 0;
     width: 100%;

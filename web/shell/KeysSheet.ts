@@ -40,6 +40,14 @@ const keys: readonly (readonly [string, readonly (readonly [string, string])[]])
       ['Enter', 'turn the key there and choose the load'],
     ],
   ],
+  [
+    'What was seen',
+    [
+      ['Arrows', 'from cell to cell'],
+      ['W, D, K, C', 'works, dead, weak, comes and goes'],
+      ['Delete', 'not seen'],
+    ],
+  ],
 ];
 
 /** Every key of the program on one sheet. @fires done */
