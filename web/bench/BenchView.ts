@@ -391,7 +391,7 @@ export class BenchView extends LitElement {
   /** Asked once a circuit, after the table, which matters more. */
   private async askFirst(): Promise<void> {
     const { circuit: choice } = this.session.job;
-    if (this.first?.choice === choice || !this.answers.table || !this.answers.circuit?.circuit) return;
+    if (this.first?.choice === choice || !this.answers.table || !this.session.job.scene) return;
     this.first = { choice, phrase: null };
     const phrase = await this.ask('first', { choice });
     if (this.first.choice === choice) this.first = { choice, phrase };
