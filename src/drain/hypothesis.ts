@@ -27,7 +27,7 @@ export type Predicted = {
   /** Key positions in which the driver would notice something. */
   readonly positions: readonly string[];
   readonly table: PositionTable;
-  /** The reading that decides; absent when none within reach parts it from its rivals. */
+  /** The reading that decides; absent once it is decided, and when none within reach parts it from its rivals. */
   readonly decides: PlanStep | undefined;
 };
 
@@ -89,7 +89,7 @@ export function hypothesisView(
     says: fault.mode.text,
     predicts: {
       ...predictedBy(circuit, fault),
-      decides: verdict === 'proved' ? undefined : decidingReading(predictor, suspects, findings, fault),
+      decides: verdict !== 'open' ? undefined : decidingReading(predictor, suspects, findings, fault),
     },
     verdict,
     probability,
@@ -135,6 +135,10 @@ function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'>
   return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, alive, warm, positions, table };
 }
 
+/** `a`, `a and b`, `a, b and c`. */
+const listed = (words: readonly string[]): string =>
+  words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
 function said(
   fault: Fault,
   verdict: Standing,
@@ -155,7 +159,7 @@ function said(
         : first.faults.map((f) => f.phrase).join(' and ');
   if (verdict === 'rejected') {
     const against = held.filter((h) => !h.fits).map((h) => `"${h.phrase}" would have been ${h.predicted}`);
-    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${against.join(', and ')}` : ''}. The readings speak for ${name}.`;
+    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${listed(against)}` : ''}. The readings speak for ${name}.`;
   }
   return first === undefined
     ? `${fault.phrase} stands at ${share}.`

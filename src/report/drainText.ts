@@ -85,7 +85,7 @@ function cardText({ card }: DrainView, say: (text: string, indent?: string) => s
           ]
         : []),
     ].join('\n'),
-    say(`${card.verdict === 'open' ? 'Open' : card.verdict === 'proved' ? 'Proved' : 'Rejected'}: ${card.text}`),
+    say(card.verdict === 'open' ? `Open: ${card.text}` : card.text),
   ];
 }
 

@@ -60,7 +60,7 @@ test('once proved, only what is left to do', { timeout: 60_000 }, async () => {
   const bench = 'off the vehicle: S1.30 to S1.75 at LOCK 0.1 Ω';
   const { exit, out } = await run(van, '--suspect', 'S1.30-75 stuck closed', ...[...readings, bench].flatMap((r) => ['--saw', r]));
   expect(exit).toBe(0);
-  expect(out).toContain('Proved: S1.30-75 stuck closed is proved');
+  expect(out).toContain('S1.30-75 stuck closed is proved: the readings would have been otherwise');
   expect(out).toContain('After the repair: the key-off current again');
   expect(out).not.toContain('Then read, in this order');
 });
