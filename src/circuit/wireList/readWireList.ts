@@ -398,9 +398,3 @@ function listIn(held: string): readonly string[] {
     .map((piece) => piece.trim().replace(/^"(.*)"$/, '$1'))
     .filter((piece) => piece !== '');
 }
-
-/** Whether a text looks like a wire list: its first lines have a head with both ends. */
-export function isWireList(text: string): boolean {
-  const { columns } = tablesOf(text.slice(0, 20_000));
-  return columns.some((c) => c.field === 'from') && columns.some((c) => c.field === 'to');
-}
