@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readFinding } from '../../src/diagnose/findingPhrase.ts';
@@ -164,6 +165,15 @@ test('from the complaint to a proof and the job sheet, by keyboard alone', async
   const paper = page.locator('detent-sheet .paper');
   expect(await paper.textContent()).toContain('Cause, proved');
   expect(await paper.textContent()).toContain(fault);
+  const saved = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save as HTML' }).focus();
+  await page.keyboard.press('Enter');
+  const file = await saved;
+  expect(file.suggestedFilename()).toMatch(/^job-sheet-\d{4}-\d\d-\d\d\.html$/);
+  const stored = readFileSync(await file.path(), 'utf8');
+  expect(stored).toContain('<h1>Job sheet</h1>');
+  expect(stored).toContain(fault);
+  expect(stored).not.toMatch(/<script/i);
   expect(complaints).toEqual([]);
   await close();
 }, 240_000);

@@ -428,8 +428,14 @@ function proofText(view: SearchSeen['view'] | undefined): string {
   return isSure ? view.verdict.text : `${view.verdict.text} A proof is a reading that would be different if anything else were to blame.`;
 }
 
+/** So few suspects hold this much of the belief that the others may be called cleared. */
+const narrowed = { many: 12, share: 0.9 } as const;
+
 /** Parts that nothing believable blames any more: named so that nobody buys them. */
 function clearedParts(suspects: SearchSeen['view']['suspects'], circuit: CircuitSeen): readonly string[] {
+  // While hundreds share the blame, a small share clears nobody.
+  const first = suspects.slice(0, narrowed.many).reduce((sum, s) => sum + s.probability, 0);
+  if (first < narrowed.share) return [];
   const blamed = new Map<string, number>();
   for (const s of suspects) for (const p of s.parts) blamed.set(p, (blamed.get(p) ?? 0) + s.probability);
   return circuit.parts.filter((p) => !p.isWire && (blamed.get(p.id) ?? 0) < 0.002).map((p) => p.id);
