@@ -1,12 +1,16 @@
 import { probesOf, stagesOf, type Tool } from '../diagnose/candidates.ts';
-import { type Belief, belief } from '../diagnose/diagnose.ts';
+import type { Belief } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
+import { singleHypotheses } from '../diagnose/hypotheses.ts';
 import { voltsTolerance } from '../diagnose/likelihood.ts';
 import { minutesPerMoney, type NextReading, worthwhile } from '../diagnose/nextReading.ts';
 import { believed } from '../diagnose/outcomes.ts';
 import { type Predictor, tells } from '../diagnose/predict.ts';
-import type { Suspect } from '../diagnose/suspects.ts';
+import { pairs } from '../diagnose/severalFaults.ts';
+import { explains } from '../diagnose/standing.ts';
+import { type Suspect, suspectsOf } from '../diagnose/suspects.ts';
 import { placeName } from '../diagnose/verdict.ts';
+import { confirmed, type Weighed, weigh } from '../diagnose/weigh.ts';
 import type { Fault } from '../faults/fault.ts';
 import { loadsAt } from '../solve/loads.ts';
 
@@ -18,14 +22,34 @@ export const provedFrom = 0.95;
 const worthComparing = 0.004;
 
 /** What the findings so far imply, by the engine of the diagnosis. */
-export type Insight = Belief & {
+export type Insight = Pick<Belief, 'suspects' | 'findings'> & {
   /** How many suspects are left, at least 1. */
   readonly left: number;
 };
 
+/** Suspects whose scenes are solved whole once they lead. */
+const mostConfirmed = 6;
+
+/**
+ * Who is suspected after these findings: the engine's own hypotheses, held against every finding. Sets of two are thought
+ * of once no single fault explains everything, since an exercise asks after each step and most hide one.
+ */
 export function insightOf(predictor: Predictor, findings: readonly Finding[]): Insight {
-  const believed = belief(predictor.circuit, findings.filter(tells), {}, predictor);
-  return { ...believed, left: suspectsLeft(believed.suspects) };
+  const said = findings.filter(tells);
+  const singles = weigh(predictor, singleHypotheses(predictor.circuit), said);
+  const doubles = explainedByOne(predictor, singles, said) ? [] : pairs(predictor, singles, said);
+  const suspects = suspectsOf(confirmed(predictor, [...singles, ...doubles], said, mostConfirmed), said);
+  return { suspects, findings: said, left: suspectsLeft(suspects) };
+}
+
+/** A part that comes and goes would explain nearly anything, so it counts only when somebody saw something change. */
+function explainedByOne(predictor: Predictor, singles: readonly Weighed[], said: readonly Finding[]): boolean {
+  const changing = said.some(
+    (f) => ('word' in f.seen && f.seen.word === 'comes and goes') || ('outcome' in f.seen && f.seen.outcome === 'changes'),
+  );
+  const steady = singles.filter((w) => changing || !w.hypothesis.faults.some((f) => f.mode.sometimes));
+  const isExplained = explains(steady, said, predictor.nominal_V);
+  return steady.some((w) => said.every((_f, k) => isExplained(w, k)));
 }
 
 export function suspectsLeft(suspects: readonly Suspect[]): number {
