@@ -146,6 +146,11 @@ export class PositionTable extends LitElement {
         display: inline-flex;
         align-items: center;
         gap: 4px;
+        max-width: 100%;
+      }
+      :host(:not([narrow])) td.other .cell {
+        line-height: 0.95;
+        text-align: left;
       }
       .mark {
         flex: none;
