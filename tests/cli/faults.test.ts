@@ -1,22 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import type { Io } from '../../src/cli/io.ts';
 import { runLine } from '../../src/cli/runLine.ts';
+import { fakeIo } from './fakeIo.ts';
 
 async function run(...words: readonly string[]) {
-  const out: string[] = [];
-  const errors: string[] = [];
-  const io: Io = {
-    readFile: (path) => ({ ok: true, value: readFileSync(path, 'utf8'), problems: [] }),
-    writeFile: () => ({ ok: true, value: undefined, problems: [] }),
-    print: (text) => void out.push(text),
-    printError: (text) => void errors.push(text),
-    lines: async function* () {},
-    columns: 80,
-    colour: false,
-    colourError: false,
-  };
-  return { exit: await runLine(words, io), out: out.join('\n'), errors: errors.join('\n') };
+  const { io, out, err } = fakeIo();
+  const exit = await runLine(words, io);
+  return { exit, out: out(), errors: err() };
 }
 
 test('faults of one part, in 80 columns', async () => {

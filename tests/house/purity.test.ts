@@ -79,9 +79,7 @@ test('no clock and no chance of its own in src: callers pass times and seeds in'
 
 test('only src/parts and the reader of files look at which kind a part is', () => {
   const wrong = sources.filter(
-    (file) =>
-      !/^\/src\/(parts|circuit|cli)\//.test(file) &&
-      /\.kind(\.kind)?\s*[!=]==\s*'/.test(readFileSync(join(root, file), 'utf8')),
+    (file) => !/^\/src\/(parts|circuit|cli)\//.test(file) && /\.kind(\.kind)?\s*[!=]==\s*'/.test(readFileSync(join(root, file), 'utf8')),
   );
   expect(wrong).toEqual([]);
 });
