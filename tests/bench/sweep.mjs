@@ -36,6 +36,10 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
   const single = tally();
   const pair = tally();
   const lost = [];
+  const keep = (one) => {
+    lost.push(one);
+    say(`lost: ${JSON.stringify(one)}`);
+  };
   for (const name of names) {
     const circuit = readCircuit(readFileSync(new URL(name, folder), 'utf8'), name, partKinds).value;
     let predictor = new Predictor(circuit);
@@ -48,7 +52,7 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
       own.add(search, byHand(predictor, truth));
       single.add(search, byHand(predictor, truth));
       if (search && !search.isolated)
-        lost.push({
+        keep({
           circuit: name,
           truth: truth.faults.map((f) => f.phrase),
           said: search.findings.map((f) => f.phrase),
