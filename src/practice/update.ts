@@ -170,7 +170,9 @@ function engineAfter(around: Around, bench: Bench, scene: Scene, before = ''): C
         : undefined;
   const standing: Scene = { ...scene, engine: 'stopped' };
   const fits = scene.apart.length === 0 && scene.bridged.length === 0 && (seen.cranks || word === 'still' || scene.key?.came === 'back');
-  const findings = word && fits ? [findingOf(circuit, standing, { of: 'engine' }, { engine: word })] : [];
+  // An engine that goes on running while something is switched tells nothing new.
+  const tells = scene.key !== bench.scene.key || word !== 'runs';
+  const findings = word && fits && tells ? [findingOf(circuit, standing, { of: 'engine' }, { engine: word })] : [];
   const chock = seen.cranks && !bench.chocked ? { more: { minutes: chocks_min, money: 0 }, chocked: true as const } : {};
   const home = keySwitchOf(circuit)?.model.positions[0]?.angle;
   const runsOn = engine === 'running' && scene.key?.angle === home && scene.key?.came === 'back';

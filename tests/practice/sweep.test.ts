@@ -15,13 +15,13 @@ import { circuitNames, vehicle } from './vehicles.ts';
 
 /**
  * Exercises of the sweep: every circuit and level in turn, seeds counting up. `SWEEP=1000 npx vitest run --project unit
- * tests/practice/sweep.test.ts` takes the whole, and with `SWEEP_OUT=file` writes its figures; the ordinary run takes a share.
+ * tests/practice/sweep.test.ts` takes the whole, with `SWEEP_OUT=file` writes its figures, with `SWEEP_ON=boat,truck` keeps to those circuits; the ordinary run takes a share.
  */
 const count = Number(process.env['SWEEP'] ?? 6);
 const first = Number(process.env['SWEEP_FROM'] ?? 0);
 const levels = [3, 4, 5, 6, 7, 8, 9, 10, 11];
 const quick = ['bench-board', 'boat', 'motorcycle', 'tractor'];
-const names = process.env['SWEEP'] === undefined ? quick : circuitNames;
+const names = process.env['SWEEP_ON']?.split(',') ?? (process.env['SWEEP'] === undefined ? quick : circuitNames);
 
 const rows = Array.from({ length: count }, (_, n) => {
   const k = n + first;
