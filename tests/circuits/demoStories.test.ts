@@ -175,7 +175,8 @@ test('three stories for every circuit, and no other file', () => {
   expect(stories.map(([name]) => `${name.slice(0, -2)}.yaml`)).toEqual(circuits.sort().flatMap((c) => [c, c, c]));
 });
 
-test.each(stories)('%s with "%s" tells what it states', (name, fault, told, never, hours) => {
+const rows = stories.map(([name, fault, told, never, hours]) => ({ name, fault, told, never, hours }));
+test.each(rows)('$name with "$fault" tells what it states', ({ name, fault, told, never, hours }) => {
   const { circuit } = vehicle(name.slice(0, -2));
   const file = `circuits/stories/${name}.story`;
   const text = readFileSync(file, 'utf8');
