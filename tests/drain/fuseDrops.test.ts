@@ -31,5 +31,6 @@ test('over every fuse of the van volts are ohms times amperes, healthy and with 
   for (const r of rows) expect(r.supposed_V).toBeCloseTo(r.supposed_A * r.ohm, 12);
   const first = rows[0]!;
   expect(first.supposed_A).toBeGreaterThan(first.healthy_A + 0.35);
-  expect(rows.slice(1).every((r) => Math.abs(r.supposed_A - r.healthy_A) < 1e-6)).toBe(true);
+  // The lamp's return lifts its ground point by a little, which drives microamperes back through cold lamps: far below what a meter shows.
+  for (const r of rows.slice(1)) expect(Math.abs(r.supposed_V - r.healthy_V), r.fuse).toBeLessThan(meterStep_V / 20);
 });
