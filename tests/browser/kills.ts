@@ -73,9 +73,10 @@ const words: readonly Word[] = [
 /**
  * Opens the page in a browser of its own, works, kills the browser's process in the midst of it, opens it again.
  *
- * @param number which of the seeded moments
+ * @param number  which of the seeded moments
+ * @param calm_ms time without a keystroke before the kill; 0: in the midst of it
  */
-export async function killed(url: string, seed: number, number: number): Promise<Killed> {
+export async function killed(url: string, seed: number, number: number, calm_ms = 0): Promise<Killed> {
   const folder = mkdtempSync(join(tmpdir(), 'detent-kill-'));
   const dice = diceOf(seed, number);
   const { during, act, shows } = words[number % words.length]!;
@@ -90,10 +91,12 @@ export async function killed(url: string, seed: number, number: number): Promise
     });
     const work = act(page, dice, (what) => {
       if (given.at(-1) !== what) given.push(what);
-      if (given.length >= wanted) enough();
+      if (given.length < wanted) return;
+      enough();
+      if (calm_ms > 0) throw new Error('the hand rests');
     }).catch(() => undefined); // broken off by the kill
     await reached;
-    await new Promise((done) => setTimeout(done, dice.roll(25)));
+    await new Promise((done) => setTimeout(done, calm_ms + dice.roll(25)));
     const before = given.length;
     await kill(first);
     await work;

@@ -13,6 +13,12 @@ const found = [
     text: `title: t\nparts:\n  G1: { kind: supply, voltage: 12 V }\nwires:\n  - { from: ${'A'.repeat(3000)}.1, to: G1.+ }\n`,
     was: 'a problem quoted an endless name three times over',
   },
+  {
+    on: '2026-11-25',
+    target: 'wire list',
+    text: 'No,From,To,Colour,Area,Length\n1,G1.+,S1.30,RD,0.75 __proto__,1 constructor\n',
+    was: 'a name that every object has was taken for a unit, and shown as [object Object] and as NaN',
+  },
 ] as const;
 
 test.each(found)('$target: $was', ({ target, text }) => {

@@ -21,26 +21,33 @@ export function cellQuantity(text: string, field: 'area' | 'length', unit: strin
     return 'written' in read && unit === undefined ? { ...read, assumed: taken } : read;
   }
   const [, digits = '', own = ''] = /^([+-]?[\d.]+)\s*(.*)$/.exec(number) ?? [];
-  const spelled = units[own.toLowerCase().replace(/[.\s]/g, '')];
-  const imperial = field === 'length' ? feet[own.toLowerCase().replace('.', '')] : undefined;
+  const spelled = units.get(own.toLowerCase().replace(/[.\s]/g, ''));
+  const imperial = field === 'length' ? feet.get(own.toLowerCase().replace('.', '')) : undefined;
   if (imperial !== undefined && digits !== '') return checked(quantityText(Number(digits) * imperial, 'length', 12), field);
   return checked(spelled === undefined ? number : `${digits} ${spelled}`, field);
 }
 
-const units: Readonly<Record<string, string>> = {
-  qmm: 'mm²',
-  mmq: 'mm²',
-  sqmm: 'mm²',
-  'mm^2': 'mm²',
-  mm2: 'mm²',
-  'mm²': 'mm²',
-  metre: 'm',
-  meter: 'm',
-  mètre: 'm',
-  mètres: 'm',
-};
+/** A map, not an object: whatever a cell says, only these words are found. */
+const units: ReadonlyMap<string, string> = new Map([
+  ['qmm', 'mm²'],
+  ['mmq', 'mm²'],
+  ['sqmm', 'mm²'],
+  ['mm^2', 'mm²'],
+  ['mm2', 'mm²'],
+  ['mm²', 'mm²'],
+  ['metre', 'm'],
+  ['meter', 'm'],
+  ['mètre', 'm'],
+  ['mètres', 'm'],
+]);
 /** Metres in a foot and an inch: exact by definition. */
-const feet: Readonly<Record<string, number>> = { ft: 0.3048, "'": 0.3048, in: 0.0254, '"': 0.0254, inch: 0.0254 };
+const feet: ReadonlyMap<string, number> = new Map([
+  ['ft', 0.3048],
+  ["'", 0.3048],
+  ['in', 0.0254],
+  ['"', 0.0254],
+  ['inch', 0.0254],
+]);
 
 /** `1.234,5` with a decimal comma is 1234.5; `1,234.5` with a point is the same. */
 function pointed(text: string, decimal: '.' | ','): string {
