@@ -69,6 +69,9 @@ function differs(predicted: readonly InWorld[]): boolean {
   return words.some((w) => w !== words[0]);
 }
 
+/** Share of free points on which a meter of 10 MΩ shows more than nothing: damp and neighbours feed it (estimate). */
+const ghost = 0.2;
+
 function ofOne(seen: Seen, is: Prediction): number {
   if ('word' in seen) return ofWord(seen.word, is);
   if ('engine' in seen) return is.of === 'engine' ? ofEngine(seen.engine, is) : 1;
@@ -77,14 +80,13 @@ function ofOne(seen: Seen, is: Prediction): number {
   if (is.of === 'volts' && is.shunt && Math.abs(seen.value) < millivolts)
     // Scaled so that a slip weighs as much as with any other reading of volts.
     return (graded(seen.value, is.volt ?? 0, fuseDropTolerance(is.volt ?? 0, is.shunt), is.spread, fuseRange) * fuseRange) / is.range;
-  if (is.of === 'volts')
-    return graded(
-      seen.value,
-      is.volt ?? 0,
-      is.volt === null ? 0.6 : voltsTolerance(is.volt, is.wide),
-      is.volt === null ? 0 : is.spread,
-      is.range,
-    );
+  if (is.of === 'volts') {
+    if (is.volt === null)
+      return (
+        (1 - ghost) * density(seen.value, 0, voltsTolerance(0, false), is.range) + ghost * density(seen.value, 0, is.range / 3, is.range)
+      );
+    return density(seen.value, is.volt, Math.hypot(voltsTolerance(is.volt, is.wide), is.spread), is.range);
+  }
   if (is.of === 'amperes')
     return graded(seen.value, is.ampere, amperesTolerance(is.ampere, is.drift), is.spread, Math.max(10, 2 * is.ampere));
   return 1;
