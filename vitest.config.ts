@@ -11,14 +11,18 @@ export default defineConfig({
           environment: 'node',
           // Generous: a busy machine is slow, and no test asserts a time.
           testTimeout: 120_000,
+          hookTimeout: 180_000,
         },
       },
       {
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
+          // Hours of use are a command of their own: npm run hours.
+          exclude: process.env['HOURS'] === undefined ? ['tests/browser/hours.test.ts'] : [],
           environment: 'node',
-          testTimeout: 30_000,
+          testTimeout: 120_000,
+          hookTimeout: 180_000,
           fileParallelism: false,
         },
       },
