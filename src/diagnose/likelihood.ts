@@ -15,7 +15,9 @@ const said: Readonly<Record<Verdict | 'chatters', Readonly<Record<'works' | 'wea
 
 /** Half-width of what a voltmeter reading may differ from the model, V: meter, battery state and clip together (estimate). */
 export function voltsTolerance(volts: number, wide: boolean): number {
-  return Math.hypot(0.05 + 0.025 * Math.abs(volts), wide ? 0.08 * Math.abs(volts) : 0);
+  const own = 0.05 + 0.025 * Math.abs(volts);
+  const sag = wide ? 0.08 * Math.abs(volts) : 0;
+  return Math.sqrt(own * own + sag * sag);
 }
 
 /** Under this a meter across a fuse is read in its millivolt range, V. */

@@ -18,6 +18,7 @@ import { voltsTolerance } from './likelihood.ts';
 import { believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
+import { ValueSift } from './valueSift.ts';
 
 /** A reading worth taking, with all that can come of it. */
 export type NextReading = {
@@ -80,10 +81,10 @@ export function worthwhile(
   const ranked: NextReading[] = [];
   const limit = entropy(mass);
   const floor = new Floor(atLeast);
-  const consider = (candidate: Candidate, sayings: () => readonly Saying[]): void => {
+  const consider: Consider = (candidate, sayings, most = mostBits(candidate)) => {
     const minutes = minutesOf(candidate, open);
     const cost = minutes + candidate.price * minutesPerMoney + step_min;
-    if (limit / cost < floor.value) return;
+    if (Math.min(limit, most) / cost < floor.value || most < leastBits) return;
     const cut = cutOf(sayings(), mass);
     if (cut.bits < leastBits || cut.bits / cost < floor.value || alreadySeen(candidate, findings)) return;
     floor.add(cut.bits / cost);
@@ -102,10 +103,27 @@ export function worthwhile(
     else for (const candidate of stage.looks) consider(candidate, () => loadSayings(cases, candidate));
     return stage.meter ? [{ stage, cases }] : [];
   });
-  if (tools.includes('meter')) for (const { stage, cases } of live) meterReadings(predictor, stage, cases, consider);
+  if (tools.includes('meter')) for (const { stage, cases } of live) meterReadings(predictor, stage, cases, mass, consider);
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
   return ranked;
+}
+
+/** Takes something into account that could be read. `most`: bits that it can be worth at most, where that is known better. */
+type Consider = (candidate: Candidate, sayings: () => readonly Saying[], most?: number) => void;
+
+/** What something can tell at most, whatever is believed: looks come out in so many words. */
+function mostBits({ observable }: Candidate): number {
+  switch (observable.of) {
+    case 'load':
+    case 'exchange':
+    case 'touch':
+      return Math.log2(4);
+    case 'engine':
+      return Math.log2(6);
+    default:
+      return Number.POSITIVE_INFINITY;
+  }
 }
 
 /** A believed state of the vehicle as it stands in one scene. */
@@ -136,15 +154,14 @@ function bestOf(readings: readonly NextReading[], mass: Float64Array, most: numb
 }
 
 /** The sift: of all places for leads those where the believed vehicles differ by more than an instrument's tolerance. */
-function meterReadings(
-  predictor: Predictor,
-  stage: Stage,
-  cases: readonly Standing[],
-  consider: (candidate: Candidate, sayings: () => readonly Saying[]) => void,
-): void {
+function meterReadings(predictor: Predictor, stage: Stage, cases: readonly Standing[], mass: Float64Array, consider: Consider): void {
   const { points, drops } = probesOf(predictor);
-  const volts = new Float64Array(cases.length);
   const sags = cases.map(({ at }) => predictor.sags(at));
+  const sift = new ValueSift(
+    cases.map((c) => c.of),
+    mass,
+  );
+  const { at: volts, width } = sift;
   const differ = (): boolean => {
     let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
     for (const volt of volts) {
@@ -153,19 +170,25 @@ function meterReadings(
     }
     return high - low > voltsTolerance(Math.min(Math.abs(low), Math.abs(high)), false);
   };
-  const sayings = () =>
-    cases.map(({ of }, k): Saying => ({ of, label: '', at: volts[k]!, width: voltsTolerance(volts[k]!, sags[k]!), chance: 1 }));
-  const voltsAtNode = (at: OperatingPoint, node: number) => (at.floats[node] === 1 ? 0 : at.nodeVolts[node]!);
+  const sayings = () => cases.map(({ of }, k): Saying => ({ of, label: '', at: volts[k]!, width: width[k]!, chance: 1 }));
+  const take = (candidate: () => Candidate) => {
+    if (!differ()) return;
+    for (let k = 0; k < cases.length; k++) width[k] = voltsTolerance(volts[k]!, sags[k]!);
+    consider(candidate(), sayings, sift.bits());
+  };
   for (const p of points) {
-    for (let k = 0; k < cases.length; k++) volts[k] = voltsAtNode(cases[k]!.at, p.node);
-    if (differ()) consider(pointReading(stage, p), sayings);
+    for (let k = 0; k < cases.length; k++) {
+      const { at } = cases[k]!;
+      volts[k] = at.floats[p.node] === 1 ? 0 : at.nodeVolts[p.node]!;
+    }
+    take(() => pointReading(stage, p));
   }
   for (const [a, b] of drops) {
     for (let k = 0; k < cases.length; k++) {
       const { at } = cases[k]!;
       volts[k] = at.floats[a.node] === 1 || at.floats[b.node] === 1 ? 0 : at.nodeVolts[a.node]! - at.nodeVolts[b.node]!;
     }
-    if (differ()) consider(dropReading(stage, [a, b]), sayings);
+    take(() => dropReading(stage, [a, b]));
   }
 }
 

@@ -19,84 +19,157 @@ export type Port = {
   readonly law: Law | undefined;
 };
 
-export type PortAnswer = {
-  /** Volts across each port now. */
-  readonly volts: Float64Array;
-  /** Current that each port takes beyond what its old line would take at these volts, A. */
-  readonly amperes: Float64Array;
-};
-
 /** Newton steps before the ports are given up and the whole solver is asked. */
 const mostSteps = 60;
+/** What a law may miss of its tangent when a port is done: this current, or this share of its own, A. */
+const enough_A = 1e-8;
+const enough = 1e-7;
 
 /**
  * Solves a network for a handful of changed branches: v = v0 − Z·Δi(v), Z the transfer resistances among the ports.
  * Laws begin on the line from the origin through their old current, which is right for a lamp that goes dark, and are
  * then followed by their tangents.
  *
- * @param ohm  volts at node b for one ampere into node a
- * @returns undefined when it does not settle, or when a port's island is tied to nothing but rounding
+ * Ports can be added between two solves; Z is only added to. One set serves for vehicle after vehicle, so that nothing
+ * is allocated on the way.
  * Cost: ports³ a step; ports are one to a dozen.
  */
-export function solvePorts(ports: readonly Port[], ohm: (a: number, b: number) => number): PortAnswer | undefined {
-  const n = ports.length;
-  const z = new Float64Array(n * n);
-  for (let j = 0; j < n; j++)
-    for (let m = 0; m < n; m++) {
-      const [p, q] = [ports[j]!, ports[m]!];
-      z[j * n + m] = ohm(q.from, p.from) - ohm(q.from, p.to) - ohm(q.to, p.from) + ohm(q.to, p.to);
-    }
-  const slope = new Float64Array(n);
-  const push = new Float64Array(n);
-  for (const [j, p] of ports.entries()) [slope[j], push[j]] = p.law ? firstLine(p.law, p.v0) : [p.g1, p.p1];
-  const volts = new Float64Array(n);
-  const amperes = new Float64Array(n);
-  const matrix = new Float64Array(n * n);
-  const touches = Float64Array.from(ports, (p) => p.v0);
-  let [reach, before] = [1, Number.POSITIVE_INFINITY];
-  for (let step = 0; step < mostSteps; step++) {
+export class Ports {
+  readonly list: Port[] = [];
+  /** Current that each port takes beyond what its old line would take at the new volts, A. */
+  amperes = new Float64Array(0);
+  private readonly column: (node: number) => Float64Array;
+  /** Columns of each port's two nodes: volts everywhere for one ampere into them. */
+  private readonly up: Float64Array[] = [];
+  private readonly down: Float64Array[] = [];
+  private room = 0;
+  private filled = 0;
+  private z = new Float64Array(0);
+  private matrix = new Float64Array(0);
+  private volts = new Float64Array(0);
+  private slope = new Float64Array(0);
+  private push = new Float64Array(0);
+  private touches = new Float64Array(0);
+
+  /** @param column volts of every node for one ampere into a node */
+  constructor(column: (node: number) => Float64Array) {
+    this.column = column;
+  }
+
+  /** Begins anew, with these ports. */
+  begin(ports: readonly Port[]): void {
+    this.list.length = 0;
+    this.filled = 0;
+    for (const p of ports) this.list.push(p);
+  }
+
+  /** @returns false when it does not settle, or when a port's island is tied to nothing but rounding */
+  solve(): boolean {
+    this.fill();
+    const { list, room, z, matrix, volts, amperes, slope, push, touches } = this;
+    const n = list.length;
     for (let j = 0; j < n; j++) {
-      volts[j] = ports[j]!.v0;
-      for (let m = 0; m < n; m++) {
-        const { g0, p0 } = ports[m]!;
-        matrix[j * n + m] = (j === m ? 1 : 0) + z[j * n + m]! * (slope[m]! - g0);
-        volts[j]! -= z[j * n + m]! * (push[m]! - p0);
+      const p = list[j]!;
+      touches[j] = p.v0;
+      if (p.law) this.beginOnLine(j, p.law, p.v0);
+      else {
+        slope[j] = p.g1;
+        push[j] = p.p1;
       }
     }
-    if (!solveDense(matrix, volts, n)) return undefined;
-    let met = true;
-    let missed = 0;
-    for (let j = 0; j < n; j++) {
-      const { law, g0, p0 } = ports[j]!;
-      const v = volts[j]!;
-      amperes[j] = (slope[j]! - g0) * v + push[j]! - p0;
-      if (!law) continue;
-      const { ampere } = law(v);
-      if (!Number.isFinite(ampere)) return undefined;
-      const miss = Math.abs(ampere - slope[j]! * v - push[j]!);
-      if (miss > 1e-8 + 1e-7 * Math.abs(ampere)) met = false;
-      missed += miss * Math.abs(v - touches[j]!);
+    let [reach, before] = [1, Number.POSITIVE_INFINITY];
+    for (let step = 0; step < mostSteps; step++) {
+      for (let j = 0; j < n; j++) {
+        let v = list[j]!.v0;
+        for (let m = 0; m < n; m++) {
+          const p = list[m]!;
+          const ohm = z[j * room + m]!;
+          matrix[j * n + m] = ohm * (slope[m]! - p.g0);
+          v -= ohm * (push[m]! - p.p0);
+        }
+        matrix[j * n + j]! += 1;
+        volts[j] = v;
+      }
+      if (!solveDense(matrix, volts, n)) return false;
+      let met = true;
+      let missed = 0;
+      for (let j = 0; j < n; j++) {
+        const { law, g0, p0 } = list[j]!;
+        const v = volts[j]!;
+        amperes[j] = (slope[j]! - g0) * v + push[j]! - p0;
+        if (!law) continue;
+        const { ampere } = law(v);
+        if (!Number.isFinite(ampere)) return false;
+        const miss = Math.abs(ampere - slope[j]! * v - push[j]!);
+        if (miss > enough_A + enough * Math.abs(ampere)) met = false;
+        missed += miss * Math.abs(v - touches[j]!);
+      }
+      if (met) return true;
+      // A step that ends further off than the one before went over a bend: the next tangents are taken half-way.
+      reach = missed > before ? Math.max(0.05, reach / 2) : Math.min(1, 1.5 * reach);
+      before = missed;
+      for (let j = 0; j < n; j++) {
+        const { law } = list[j]!;
+        if (!law) continue;
+        const touch = touches[j]! + reach * (volts[j]! - touches[j]!);
+        touches[j] = touch;
+        const { ampere, siemens } = law(touch);
+        slope[j] = siemens;
+        push[j] = ampere - siemens * touch;
+      }
     }
-    if (met) return { volts, amperes };
-    // A step that ends further off than the one before went over a bend: the next tangents are taken half-way.
-    reach = missed > before ? Math.max(0.05, reach / 2) : Math.min(1, 1.5 * reach);
-    before = missed;
-    for (let j = 0; j < n; j++) {
-      const { law } = ports[j]!;
-      if (!law) continue;
-      touches[j]! += reach * (volts[j]! - touches[j]!);
-      const { ampere, siemens } = law(touches[j]!);
-      slope[j] = siemens;
-      push[j] = ampere - siemens * touches[j]!;
+    return false;
+  }
+
+  /** Takes what the ports changed off the volts of every node. */
+  takeOff(volts: Float64Array): void {
+    for (let j = 0; j < this.list.length; j++) {
+      const more = this.amperes[j]!;
+      if (more === 0) continue;
+      const [up, down] = [this.up[j]!, this.down[j]!];
+      for (let n = 1; n < volts.length; n++) volts[n]! -= (up[n]! - down[n]!) * more;
     }
   }
-  return undefined;
-}
 
-function firstLine(law: Law, v0: number): [slope: number, push: number] {
-  const { ampere, siemens } = law(v0);
-  if (Math.abs(v0) > 1e-3 && ampere * v0 > 0) return [ampere / v0, 0];
-  return [siemens, ampere - siemens * v0];
+  private beginOnLine(j: number, law: Law, v0: number): void {
+    const { ampere, siemens } = law(v0);
+    const fromOrigin = Math.abs(v0) > 1e-3 && ampere * v0 > 0;
+    this.slope[j] = fromOrigin ? ampere / v0 : siemens;
+    this.push[j] = fromOrigin ? 0 : ampere - siemens * v0;
+  }
+
+  /** Transfer resistances of the ports that are new since. */
+  private fill(): void {
+    const { list, up, down } = this;
+    const n = list.length;
+    if (n > this.room) this.widen(n);
+    const { room, z } = this;
+    for (let j = this.filled; j < n; j++) {
+      up[j] = this.column(list[j]!.from);
+      down[j] = this.column(list[j]!.to);
+    }
+    for (let m = 0; m < n; m++) {
+      const [u, d] = [up[m]!, down[m]!];
+      for (let j = m < this.filled ? this.filled : 0; j < n; j++) {
+        const { from, to } = list[j]!;
+        z[j * room + m] = u[from]! - u[to]! - d[from]! + d[to]!;
+      }
+    }
+    this.filled = n;
+  }
+
+  private widen(n: number): void {
+    this.room = 2 * n;
+    this.filled = 0;
+    const { room } = this;
+    this.z = new Float64Array(room * room);
+    this.matrix = new Float64Array(room * room);
+    this.amperes = new Float64Array(room);
+    this.volts = new Float64Array(room);
+    this.slope = new Float64Array(room);
+    this.push = new Float64Array(room);
+    this.touches = new Float64Array(room);
+  }
 }
 
 /** Pivots smaller than this are rounding: 1 − Z·g of a branch that alone ties an island to the rest. */
@@ -110,13 +183,19 @@ function solveDense(a: Float64Array, right: Float64Array, n: number): boolean {
     const pivot = a[best * n + c]!;
     if (!(Math.abs(pivot) > leastPivot)) return false;
     if (best !== c) {
-      for (let k = c; k < n; k++) [a[c * n + k], a[best * n + k]] = [a[best * n + k]!, a[c * n + k]!];
-      [right[c], right[best]] = [right[best]!, right[c]!];
+      for (let k = c; k < n; k++) {
+        const kept = a[c * n + k]!;
+        a[c * n + k] = a[best * n + k]!;
+        a[best * n + k] = kept;
+      }
+      const kept = right[c]!;
+      right[c] = right[best]!;
+      right[best] = kept;
     }
     for (let r = c + 1; r < n; r++) {
       const share = a[r * n + c]! / pivot;
       if (share === 0) continue;
-      for (let k = c; k < n; k++) a[r * n + k]! -= share * a[c * n + k]!;
+      for (let k = c + 1; k < n; k++) a[r * n + k]! -= share * a[c * n + k]!;
       right[r]! -= share * right[c]!;
     }
   }

@@ -1,13 +1,12 @@
 import type { Scene, State } from '../circuit/scene.ts';
 import { eliminationPattern, type Pattern } from '../solve/eliminationPattern.ts';
-import type { Instant } from '../solve/instant.ts';
 import { atRest, type Member, type Network } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, operatingPoint, readingOf, type States } from '../solve/operatingPoint.ts';
 import { sameState } from '../solve/partValues.ts';
-import { settled } from '../solve/settled.ts';
+import { type Felt, settled } from '../solve/settled.ts';
 import { eliminate, nodeVoltages } from '../solve/starMesh.ts';
 import { cutEdges } from './cutEdges.ts';
-import { type Port, solvePorts } from './ports.ts';
+import { type Port, Ports } from './ports.ts';
 
 /** Conductance from every node to the reference, S, as of a voltmeter: what opens leaves an island on it. It touches only what changes, never the healthy numbers. */
 const tie_S = 1e-7;
@@ -15,8 +14,11 @@ const tie_S = 1e-7;
 const same_A = 2e-6;
 /** When no node moves by more, laws keep to their tangents and relays to their states: the update itself is the answer, V. */
 const slight_V = 0.02;
-/** A node that moves by less leaves the relays and fuses on it as they are, V. */
-const stir_V = 1e-3;
+/** A node that moves by less leaves the relays and fuses on it as they are, V: what leads is solved whole. */
+const stir_V = 0.05;
+/** What a law may miss of its tangent and still be taken for it, A, and as a share of its own current: under a tenth of what a workshop meter tells apart. */
+const bend_A = 2e-6;
+const bend = 5e-5;
 /** A pulled relay whose volts move by more is started anew from rest: it may hold where it would not pull, V. */
 const hold_V = 0.3;
 
@@ -45,7 +47,12 @@ export class ScreenedScene {
   private readonly columns: (Float64Array | undefined)[];
   private readonly feeds: Float64Array;
   private readonly laws: readonly Port[];
+  private readonly ports: Ports;
+  private readonly taken: Uint8Array;
+  /** Nodes tied to nothing. */
+  private readonly loose: readonly number[];
   private readonly stateful: readonly Stateful[];
+  private readonly statefulAt: ReadonlyMap<number, Stateful>;
   /** Some relay or solenoid is pulled: it may keep itself fed. */
   private readonly holds: boolean;
   /** The first instant, before any relay has moved or any alternator is excited. */
@@ -75,7 +82,11 @@ export class ScreenedScene {
     this.columns = new Array<Float64Array | undefined>(nodes);
     this.feeds = new Float64Array(nodes);
     this.laws = lawsIn(at);
+    this.ports = new Ports((node) => this.column(node));
+    this.taken = new Uint8Array(at.siemens.length);
+    this.loose = [...at.floats.keys()].filter((n) => at.floats[n] === 1);
     this.stateful = statefulIn(at, start);
+    this.statefulAt = new Map(this.stateful.map((s) => [s.index, s]));
     this.holds = this.stateful.some((s) => s.differs);
     if (!this.holds || isBeginning) return;
     this.beginning = new ScreenedScene(operatingPoint(at.network, at.scene, start, false), start, true);
@@ -89,18 +100,26 @@ export class ScreenedScene {
     const first = this.instant(net, moved, states);
     if (!first) return undefined;
     const start = this.newStart(net, first, states);
-    if (!start) return this.point(net, first, states);
+    if (!start) return new UpdatedPoint(this.at, net, first, states);
     let failed = false;
-    const end = settled(net, this.scene, start, (wanted) => {
+    const solve = (wanted: States): Updated => {
       const next = failed ? undefined : this.instant(net, moved, wanted);
       failed ||= next === undefined;
       return next ?? first;
-    });
-    return failed || end.chatters.length > 0 ? undefined : this.point(net, end.instant, end.states);
+    };
+    const end = settled(net, this.scene, start, solve, (index, now, wanted) => this.isStirred(net, index, now, wanted));
+    return failed || end.chatters.length > 0 ? undefined : new UpdatedPoint(this.at, net, end.instant, end.states);
   }
 
-  private point(net: Network, { volts, floats, amperes }: Instant, states: States): OperatingPoint {
-    return { ...this.at, network: net, nodeVolts: volts, floats, amperes, states };
+  /** Whether a part can want another state than it has in the healthy vehicle: what feels no difference stays as it is there. */
+  private isStirred(net: Network, index: number, { volts }: Felt, states: States): boolean {
+    const own = this.statefulAt.get(index);
+    if (own === undefined || net.members[index] !== this.sound.members[index]) return true;
+    const id = net.members[index]!.part.id;
+    const before = this.at.nodeVolts;
+    if (states.get(id) !== this.at.states.get(id)) return true;
+    for (const n of own.nodes) if (Math.abs(volts[n]! - before[n]!) >= stir_V) return true;
+    return false;
   }
 
   /** The healthy states, but for parts that begin in another one themselves: a flat battery, a blown fuse. */
@@ -118,31 +137,17 @@ export class ScreenedScene {
   }
 
   /** The vehicle at one instant, all states given. */
-  private instant(net: Network, moved: readonly Moved[], states: States): Instant | undefined {
+  private instant(net: Network, moved: readonly Moved[], states: States): Updated | undefined {
     const edits = this.edits(net, moved, states);
-    const { at } = this;
-    const same = { siemens: at.siemens, push: at.push, residual: 0, iterations: 0 };
-    if (this.holds && edits.ports.some((p) => this.helpedToStart(p)) && !this.startsAlike(net, moved)) return undefined;
-    if (!edits.live) return { ...same, volts: at.nodeVolts, floats: this.floatsAfter(edits, at.floats), amperes: this.unstirred(net) };
+    const { at, holds } = this;
+    if (holds && edits.ports.some((p) => this.helpedToStart(p)) && !this.startsAlike(net, moved)) return undefined;
+    if (!edits.live) return new Updated(at, net, at.nodeVolts, this.floatsAfter(edits, at.floats), undefined);
     const volts = this.updated(edits.ports);
-    if (!volts || (this.holds && edits.ports.some((p) => isReplaced(p, volts)) && !this.startsAlike(net, moved))) return undefined;
+    if (!volts) return undefined;
     const slight = this.isSlight(volts);
+    if (holds && edits.ports.some((p) => isReplaced(p, volts)) && !this.startsAlike(net, moved)) return undefined;
     const floats = this.floatsAfter(edits, slight ? at.floats : this.stillFloating(volts));
-    return {
-      ...same,
-      volts,
-      floats,
-      amperes: this.amperes(volts, edits.ports, net, slight),
-    };
-  }
-
-  /** The healthy currents; a branch that a fault adds between two points of one potential carries none. */
-  private unstirred(net: Network): Float64Array {
-    const { amperes } = this.at;
-    if (net.branches.length === amperes.length) return amperes;
-    const more = new Float64Array(net.branches.length);
-    more.set(amperes);
-    return more;
+    return new Updated(at, net, volts, floats, { edits: edits.ports, laws: slight ? none : this.laws });
   }
 
   private isSlight(volts: Float64Array): boolean {
@@ -178,7 +183,7 @@ export class ScreenedScene {
     const { beginning } = this;
     const now = beginning?.instant(net, moved, beginning.at.states);
     if (!beginning || !now) return false;
-    const at = { network: net, nodeVolts: now.volts, floats: now.floats, amperes: now.amperes };
+    const at = new UpdatedPoint(beginning.at, net, now, beginning.at.states);
     return this.stateful.every(({ index, differs }) => {
       if (!differs) return true;
       const member = net.members[index]!;
@@ -192,7 +197,11 @@ export class ScreenedScene {
   /** What hung on nothing and still does: a node that a fault ties to something has moved. */
   private stillFloating(volts: Float64Array): Uint8Array {
     const { floats, nodeVolts } = this.at;
-    return floats.map((f, n) => (f === 1 && Math.abs(volts[n]! - nodeVolts[n]!) < 1e-6 ? 1 : 0));
+    const tied = this.loose.filter((n) => Math.abs(volts[n]! - nodeVolts[n]!) >= 1e-6);
+    if (tied.length === 0) return floats;
+    const after = floats.slice();
+    for (const n of tied) after[n] = 0;
+    return after;
   }
 
   private edits(net: Network, moved: readonly Moved[], states: States): Edits {
@@ -246,64 +255,47 @@ export class ScreenedScene {
 
   /** Node voltages with the edits in, every law followed. */
   private updated(edits: readonly Port[]): Float64Array | undefined {
-    const ports = [...edits];
-    const taken = new Set<number>(edits.map((p) => p.branch));
+    const { ports, taken, at } = this;
+    ports.begin(edits);
+    taken.fill(0);
+    for (const { branch } of edits) if (branch >= 0) taken[branch] = 1;
+    const volts = new Float64Array(at.nodeVolts.length);
     for (let round = 0; round < 8; round++) {
-      const answer = solvePorts(ports, (a, b) => this.column(a)[b]!);
-      if (answer === undefined) return undefined;
-      const volts = this.at.nodeVolts.slice();
-      for (const [j, more] of answer.amperes.entries()) {
-        if (more === 0) continue;
-        const { from, to } = ports[j]!;
-        const [up, down] = [this.column(from), this.column(to)];
-        for (let n = 1; n < volts.length; n++) volts[n]! -= (up[n]! - down[n]!) * more;
-      }
+      if (!ports.solve()) return undefined;
+      volts.set(at.nodeVolts);
+      ports.takeOff(volts);
       if (round === 0 && this.isSlight(volts)) return volts;
-      let added = 0;
+      const before = ports.list.length;
       for (const port of this.laws) {
-        if (taken.has(port.branch)) continue;
+        if (taken[port.branch] === 1) continue;
         const v = volts[port.from]! - volts[port.to]! + port.offset;
         if (Math.abs(v - port.v0) < 1e-5) continue;
         const { ampere } = port.law!(v);
-        if (Math.abs(ampere - port.g0 * v - port.p0) <= 1e-6 + 1e-5 * Math.abs(ampere)) continue;
-        ports.push(port);
-        taken.add(port.branch);
-        added++;
+        if (Math.abs(ampere - port.g0 * v - port.p0) <= bend_A + bend * Math.abs(ampere)) continue;
+        ports.list.push(port);
+        taken[port.branch] = 1;
       }
-      if (added === 0) return volts;
+      if (ports.list.length === before) return volts;
     }
     return undefined;
   }
 
-  /** Currents at the new voltages; the healthy current plus what the difference drives, so that small ones keep their digits. */
-  private amperes(volts: Float64Array, edits: readonly Port[], net: Network, slight: boolean): Float64Array {
-    const { siemens, amperes: before, nodeVolts } = this.at;
-    const { pairs, branches } = net;
-    const amperes = new Float64Array(branches.length);
-    for (let k = 0; k < siemens.length; k++) {
-      const [a, b] = [pairs[2 * k]!, pairs[2 * k + 1]!];
-      amperes[k] = before[k]! + siemens[k]! * (volts[a]! - nodeVolts[a]! - (volts[b]! - nodeVolts[b]!));
-    }
-    if (!slight) for (const port of this.laws) amperes[port.branch] = currentIn(port, volts);
-    for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
-    return amperes;
-  }
-
   /** States to begin again from, where a relay, fuse or solenoid feels a difference and may not stay as it is; undefined when all stay. */
-  private newStart(net: Network, now: Instant, states: States): States | undefined {
+  private newStart(net: Network, now: Updated, states: States): States | undefined {
     let start: Map<string, State> | undefined;
     let wants = false;
     const before = this.at.nodeVolts;
-    const at = { network: net, nodeVolts: now.volts, floats: now.floats, amperes: now.amperes };
-    const slight = this.isSlight(now.volts);
+    const at = new UpdatedPoint(this.at, net, now, states);
+    const slight = now.volts === before || this.isSlight(now.volts);
     for (const { index, nodes, began, differs } of this.stateful) {
-      if (slight && net.members[index] === this.sound.members[index]) continue;
+      const member = net.members[index]!;
+      const same = member === this.sound.members[index];
+      if (slight && same) continue;
       let stirred = 0;
       for (const n of nodes) stirred = Math.max(stirred, Math.abs(now.volts[n]! - before[n]!));
-      const member = net.members[index]!;
-      if (stirred < stir_V && member === this.sound.members[index]) continue;
+      if (stirred < stir_V && same) continue;
       const { part } = member;
-      if (differs && (stirred > hold_V || member !== this.sound.members[index])) {
+      if (differs && (stirred > hold_V || !same)) {
         start ??= new Map(states);
         start.set(part.id, part === this.sound.members[index]!.part ? began : atRest(part, net.circuit.ambient).state);
       } else if (!wants) {
@@ -332,6 +324,87 @@ export class ScreenedScene {
 /** An opened branch whose current found another way: it may go through a relay that would never have pulled without the branch. */
 function isReplaced({ from, to, offset, v0, g0, p0, g1, law }: Port, volts: Float64Array): boolean {
   return !law && g1 < 0.05 * g0 && Math.abs(g0 * v0 + p0) > 0.02 && Math.abs(volts[from]! - volts[to]! + offset) < 0.5;
+}
+
+const none: readonly Port[] = [];
+
+/** An instant of a vehicle with its changes in. Its currents are worked out when somebody asks for one. */
+class Updated implements Felt {
+  readonly volts: Float64Array;
+  readonly floats: Uint8Array;
+  private readonly healthy: OperatingPoint;
+  private readonly net: Network;
+  private readonly moves: { readonly edits: readonly Port[]; readonly laws: readonly Port[] } | undefined;
+  private known: Float64Array | undefined;
+
+  /** @param moves changed branches, and laws that left their tangents; undefined where no current differs */
+  constructor(healthy: OperatingPoint, net: Network, volts: Float64Array, floats: Uint8Array, moves: Updated['moves']) {
+    this.healthy = healthy;
+    this.net = net;
+    this.volts = volts;
+    this.floats = floats;
+    this.moves = moves;
+  }
+
+  get amperes(): Float64Array {
+    this.known ??= this.moves ? this.moved(this.moves) : this.unmoved();
+    return this.known;
+  }
+
+  /** The healthy currents; a branch that a fault adds between two points of one potential carries none. */
+  private unmoved(): Float64Array {
+    const { amperes } = this.healthy;
+    if (this.net.branches.length === amperes.length) return amperes;
+    const more = new Float64Array(this.net.branches.length);
+    more.set(amperes);
+    return more;
+  }
+
+  /** The healthy current plus what the difference drives, so that small ones keep their digits. */
+  private moved({ edits, laws }: { readonly edits: readonly Port[]; readonly laws: readonly Port[] }): Float64Array {
+    const { siemens, amperes: before, nodeVolts } = this.healthy;
+    const { volts } = this;
+    const { pairs, branches } = this.net;
+    const amperes = new Float64Array(branches.length);
+    for (let k = 0; k < siemens.length; k++) {
+      const [a, b] = [pairs[2 * k]!, pairs[2 * k + 1]!];
+      amperes[k] = before[k]! + siemens[k]! * (volts[a]! - nodeVolts[a]! - (volts[b]! - nodeVolts[b]!));
+    }
+    for (const port of laws) amperes[port.branch] = currentIn(port, volts);
+    for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
+    return amperes;
+  }
+}
+
+/** The healthy operating point with an update in it. Conductances and pushes stay those of the healthy vehicle. */
+class UpdatedPoint implements OperatingPoint {
+  readonly network: Network;
+  readonly scene: Scene;
+  readonly nodeVolts: Float64Array;
+  readonly floats: Uint8Array;
+  readonly siemens: Float64Array;
+  readonly push: Float64Array;
+  readonly states: States;
+  readonly chatters: readonly string[] = [];
+  readonly residual: number;
+  readonly iterations = 0;
+  private readonly instant: Updated;
+
+  constructor(healthy: OperatingPoint, network: Network, instant: Updated, states: States) {
+    this.network = network;
+    this.scene = healthy.scene;
+    this.nodeVolts = instant.volts;
+    this.floats = instant.floats;
+    this.siemens = healthy.siemens;
+    this.push = healthy.push;
+    this.states = states;
+    this.residual = healthy.residual;
+    this.instant = instant;
+  }
+
+  get amperes(): Float64Array {
+    return this.instant.amperes;
+  }
 }
 
 function currentIn(p: Port, volts: Float64Array): number {

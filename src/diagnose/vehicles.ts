@@ -25,8 +25,9 @@ export type Vehicle = {
 const mostRecent = 256;
 /** Factored scenes kept: each holds up to nodes² numbers. */
 const mostScenes = 160;
-/** More scenes than any session meets; vehicle and scene make one number. */
-const mostIds = 1 << 20;
+/** More scenes than any session meets, and more sets of states that a solve begins in; vehicle, states and scene make one number. */
+const mostScenesMet = 1 << 16;
+const mostIds = 2 ** 30;
 /** Vehicles kept. */
 const mostVehicles = 20_000;
 
@@ -44,7 +45,8 @@ export class Vehicles {
   private readonly scenes = new Map<number, ScreenedScene>();
   private readonly sceneIds = new WeakMap<Scene, number>();
   private readonly numbered = new Map<string, number>();
-  private readonly startedIds = new WeakMap<States, Map<number, number>>();
+  private readonly starts = new WeakMap<States, number>();
+  private readonly startTexts = new Map<string, number>();
   private met = 0;
   private made = 0;
   private readonly recent = new Map<number, OperatingPoint>();
@@ -156,11 +158,17 @@ export class Vehicles {
       this.numbered.set(text, id);
       this.sceneIds.set(scene, id);
     }
-    if (states === undefined) return id;
-    const started = this.startedIds.get(states) ?? new Map<number, number>();
-    this.startedIds.set(states, started);
-    const own = started.get(id) ?? ++this.met;
-    started.set(id, own);
+    return states === undefined ? id : id + mostScenesMet * this.startOf(states);
+  }
+
+  /** A number for each set of states, by what they say: many vehicles come to rest in the same. */
+  private startOf(states: States): number {
+    const known = this.starts.get(states);
+    if (known !== undefined) return known;
+    const text = JSON.stringify([...states]);
+    const own = this.startTexts.get(text) ?? this.startTexts.size + 1;
+    this.startTexts.set(text, own);
+    this.starts.set(states, own);
     return own;
   }
 

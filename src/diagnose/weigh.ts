@@ -50,6 +50,9 @@ export function weigh(predictor: Predictor, hypotheses: readonly Hypothesis[], f
   });
 }
 
+/** What falls further behind the best is not solved whole: it is shown as next to nothing either way. */
+const behind = Math.log(1e-4);
+
 /** The best of them weighed once more, every scene solved whole; the others stay as they were. */
 export function confirmed(
   predictor: Predictor,
@@ -58,9 +61,10 @@ export function confirmed(
   most: number,
 ): readonly Weighed[] {
   const best = [...weighed].sort((a, b) => b.score - a.score).slice(0, most);
-  const suspects = new Set(best.map((w) => w.hypothesis.suspect));
+  const least = (best[0]?.score ?? 0) + behind;
+  const suspects = new Set(best.flatMap((w) => (w.score >= least ? [w.hypothesis.suspect] : [])));
   const list = weighed.filter((w) => suspects.has(w.hypothesis.suspect));
-  const fresh = list.map((w) => w.hypothesis).filter((h) => !isConfirmed(predictor, h.faults, findings));
+  const fresh = list.flatMap((w) => (w.score >= least && !isConfirmed(predictor, w.hypothesis.faults, findings) ? [w.hypothesis] : []));
   predictor.confirm(
     fresh.map((h) => h.faults),
     findings,

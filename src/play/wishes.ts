@@ -1,9 +1,9 @@
 import type { PartKind } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { Scene, State } from '../circuit/scene.ts';
 import type { Member, Network } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, readingOf } from '../solve/operatingPoint.ts';
 import { memberOf } from '../solve/reading.ts';
-import { remembered } from '../solve/remembered.ts';
 import { quantity, type Rates, type States, sameSwitches, stateAfter } from './slow.ts';
 
 /** Parts that want another state at an instant: part -> that state. */

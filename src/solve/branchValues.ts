@@ -1,10 +1,10 @@
 import type { Law } from '../circuit/element.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { Scene } from '../circuit/scene.ts';
 import type { Member, Network } from './network.ts';
 import type { States } from './operatingPoint.ts';
 import type { Values } from './partValues.ts';
 import { conditionOf } from './reading.ts';
-import { remembered } from './remembered.ts';
 
 /** The numbers of every branch at an instant: amperes = siemens·volts + push, but for those that follow a law. */
 export type BranchValues = {

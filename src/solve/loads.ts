@@ -1,9 +1,9 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Part, Verdict } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { Member } from './network.ts';
 import { type OperatingPoint, operatingPoint } from './operatingPoint.ts';
 import { conditionOf, memberOf, readingOf } from './reading.ts';
-import { remembered } from './remembered.ts';
 
 /** A load as it is at one instant: its verdict by its own limits, and what it was judged by. */
 export type LoadSeen = {

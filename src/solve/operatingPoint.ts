@@ -1,8 +1,8 @@
+import { remembered } from '../circuit/remembered.ts';
 import type { Scene, State } from '../circuit/scene.ts';
 import { branchValues } from './branchValues.ts';
 import { type Instant, solveInstant } from './instant.ts';
 import { atRest, type Network } from './network.ts';
-import { remembered } from './remembered.ts';
 import { settled } from './settled.ts';
 
 export { conditionOf, readingOf } from './reading.ts';

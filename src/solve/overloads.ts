@@ -1,8 +1,8 @@
 import type { Part, Rating } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import { loadAt } from './loads.ts';
 import type { Network } from './network.ts';
 import type { OperatingPoint } from './operatingPoint.ts';
-import { remembered } from './remembered.ts';
 
 /** A wire, contact, fuse or relay that carries more than its guide value: both numbers, and where the limit comes from. */
 export type Overload = {

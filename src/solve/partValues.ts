@@ -1,7 +1,7 @@
 import type { Element, Law } from '../circuit/element.ts';
 import type { Part } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { Condition, KeyPlace, State } from '../circuit/scene.ts';
-import { remembered } from './remembered.ts';
 
 /** The numbers of a part's branches at an instant, in the order of its elements. */
 export type Values = {

@@ -1,6 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { type KeyStretch, keyStretches } from '../circuit/keyStretches.ts';
 import type { Part, Verdict } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
 import { engineSeen } from './engine.ts';
 import { type LoadSeen, loadAt, loadsAt, loadsOf } from './loads.ts';
@@ -9,7 +10,6 @@ import { type OperatingPoint, operatingPoint, type States } from './operatingPoi
 import { type Overload, overloads } from './overloads.ts';
 import { sameValues } from './partValues.ts';
 import { currentPaths } from './paths.ts';
-import { remembered } from './remembered.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
 
 /** A set of faults as it stands for a share of the time: an intermittent fault makes two worlds, others one. */

@@ -1,10 +1,10 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Reading } from '../circuit/element.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { Condition, Scene } from '../circuit/scene.ts';
 import { atRest } from './atRest.ts';
 import type { Member, Network } from './network.ts';
 import type { OperatingPoint, States } from './operatingPoint.ts';
-import { remembered } from './remembered.ts';
 
 /** The member of each part, looked up once a network. */
 export function memberOf({ members }: Network, part: string): Member | undefined {
@@ -25,9 +25,9 @@ export function conditionOf(network: Network, member: Member, scene: Scene, stat
   };
 }
 
-/** What a part may ask of a solved instant: volts between its own terminals, amperes through its own elements. */
+/** What a part may ask of a solved instant: volts between its own terminals, amperes through its own elements (worked out only when asked for). */
 export function readingOf(at: Pick<OperatingPoint, 'network' | 'nodeVolts' | 'floats' | 'amperes'>, part: string): Reading {
-  const { network, nodeVolts, floats, amperes } = at;
+  const { network, nodeVolts, floats } = at;
   const wide = widening(network, part);
   const volts = (t: string): number | undefined => {
     const terminal = wide(t);
@@ -41,7 +41,7 @@ export function readingOf(at: Pick<OperatingPoint, 'network' | 'nodeVolts' | 'fl
     },
     amperes: (element) => {
       const k = network.branchOf.get(element === '' ? part : wide(element));
-      return k === undefined ? 0 : amperes[k]!;
+      return k === undefined ? 0 : at.amperes[k]!;
     },
   };
 }

@@ -1,6 +1,6 @@
+import { remembered } from '../circuit/remembered.ts';
 import type { BranchValues, LawBranch } from './branchValues.ts';
 import type { Instant } from './instant.ts';
-import { remembered } from './remembered.ts';
 
 type Known = {
   readonly siemens: Float64Array;

@@ -1,3 +1,4 @@
+import { remembered } from '../circuit/remembered.ts';
 import type { Scene, State } from '../circuit/scene.ts';
 import { branchValues } from './branchValues.ts';
 import { type Instant, solveInstant } from './instant.ts';
@@ -6,9 +7,12 @@ import type { States } from './operatingPoint.ts';
 import { sameState } from './partValues.ts';
 import { conditionOf, readingOf } from './reading.ts';
 
+/** What the parts of a circuit feel at an instant. */
+export type Felt = Pick<Instant, 'volts' | 'floats' | 'amperes'>;
+
 /** Where the states of a circuit came to rest, or what they swing between. */
-export type Settled = {
-  readonly instant: Instant;
+export type Settled<I extends Felt = Instant> = {
+  readonly instant: I;
   readonly states: States;
   /** Parts whose state never comes to rest, in file order. */
   readonly chatters: readonly string[];
@@ -29,25 +33,51 @@ const mostRounds = (parts: number) => 64 + 4 * parts;
  *
  * @param start  states to begin in
  * @param solve  how one instant is solved; whoever knows a quicker way to the same numbers passes it
+ * @param asks   whether a member need be asked at all; whoever knows which must be at rest passes it
  */
-export function settled(network: Network, scene: Scene, start: States, solve?: SolveStates): Settled {
-  const instantIn = solve ?? ((states: States) => solveInstant(network, branchValues(network, scene, states)));
-  const together = pursued(network, scene, start, false, instantIn);
-  return together.chatters.length === 0 ? together : pursued(network, scene, start, true, instantIn);
+export function settled(network: Network, scene: Scene, start: States): Settled;
+export function settled<I extends Felt>(
+  network: Network,
+  scene: Scene,
+  start: States,
+  solve: (states: States) => I,
+  asks: Asks,
+): Settled<I>;
+export function settled(
+  network: Network,
+  scene: Scene,
+  start: States,
+  solve: (states: States) => Felt = (states) => solveInstant(network, branchValues(network, scene, states)),
+  asks: Asks = () => true,
+): Settled<Felt> {
+  const parts = remembered(settling, network.members, () =>
+    [...network.members.entries()].flatMap(([index, member]) => (member.part.kind.settle ? [{ index, member }] : [])),
+  );
+  const together = pursued({ network, scene, parts, solve, asks }, start, false);
+  return together.chatters.length === 0 ? together : pursued({ network, scene, parts, solve, asks }, start, true);
 }
 
-export type SolveStates = (states: States) => Instant;
+const settling = new WeakMap<readonly Member[], Pursuit['parts']>();
+
+type Asks = (member: number, instant: Felt, states: States) => boolean;
+type Pursuit = {
+  readonly network: Network;
+  readonly scene: Scene;
+  readonly parts: readonly { readonly index: number; readonly member: Member }[];
+  readonly solve: (states: States) => Felt;
+  readonly asks: Asks;
+};
 
 type Turn = { readonly states: States; readonly turn: number };
 
-function pursued(network: Network, scene: Scene, start: States, oneAtATime: boolean, solve: SolveStates): Settled {
-  const parts = network.members.filter((m) => m.part.kind.settle !== undefined);
+function pursued(pursuit: Pursuit, start: States, oneAtATime: boolean): Settled<Felt> {
+  const { network, parts, solve } = pursuit;
   let trail: Turn[] = [];
   let opened = 0;
   let now: Turn = { states: start, turn: 0 };
   let instant = solve(start);
   for (;;) {
-    const { quick, slow } = wants(network, parts, scene, now, instant, oneAtATime);
+    const { quick, slow } = wants(pursuit, now, instant, oneAtATime);
     const next = quick ?? slow;
     if (next === undefined) return { instant, states: now.states, chatters: [] };
     const round = trail.findIndex((t) => t.turn === now.turn && sameStates(t.states, now.states));
@@ -64,7 +94,7 @@ function pursued(network: Network, scene: Scene, start: States, oneAtATime: bool
   }
 }
 
-function swinging(network: Network, instant: Instant, states: States, swing: readonly Turn[]): Settled {
+function swinging(network: Network, instant: Felt, states: States, swing: readonly Turn[]): Settled<Felt> {
   const ids = network.members.map((m) => m.part.id);
   const changed = swing.map((turn) => ids.filter((id) => !sameState(turn.states.get(id), states.get(id))));
   const most = Math.max(...changed.map((list) => list.length));
@@ -77,21 +107,28 @@ function swinging(network: Network, instant: Instant, states: States, swing: rea
  * or what is quick never stops; then the one that opens soonest goes alone, for it may save the others.
  */
 function wants(
-  network: Network,
-  parts: readonly Member[],
-  scene: Scene,
+  { network, scene, parts, asks }: Pursuit,
   { states, turn }: Turn,
-  instant: Instant,
+  instant: Felt,
   oneAtATime: boolean,
 ): { readonly quick?: Turn; readonly slow?: Turn } {
-  const at = { network, nodeVolts: instant.volts, floats: instant.floats, amperes: instant.amperes };
+  const at = {
+    network,
+    nodeVolts: instant.volts,
+    floats: instant.floats,
+    get amperes() {
+      return instant.amperes;
+    },
+  };
   let quick: Map<string, State> | undefined;
   let afterwards = 0;
   let soonest: { readonly id: string; readonly next: State; readonly seconds: number } | undefined;
   for (let k = 0; k < parts.length; k++) {
     const index = (turn + k) % parts.length;
-    const { part } = parts[index]!;
-    const condition = conditionOf(network, parts[index]!, scene, states);
+    const { member, index: place } = parts[index]!;
+    if (!asks(place, instant, states)) continue;
+    const { part } = member;
+    const condition = conditionOf(network, member, scene, states);
     const reading = readingOf(at, part.id);
     const next = part.kind.settle!(part, condition, reading);
     if (sameState(next, condition.state)) continue;

@@ -2,11 +2,11 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { readHand } from '../circuit/handPhrase.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import type { Part } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { loadsAt, loadsOf } from './loads.ts';
 import { type Network, network } from './network.ts';
 import { operatingPoint } from './operatingPoint.ts';
-import { remembered } from './remembered.ts';
 
 /** What has to be switched on so that a load could work: part id -> setting. Empty for a load that the key alone feeds. */
 export type Hand = Readonly<Record<string, string>>;

@@ -1,6 +1,6 @@
+import { remembered } from '../circuit/remembered.ts';
 import type { LawBranch } from './branchValues.ts';
 import type { Pattern } from './eliminationPattern.ts';
-import { remembered } from './remembered.ts';
 import { RememberedInstants } from './rememberedInstants.ts';
 import { type Eliminated, eliminate, eliminateAgain } from './starMesh.ts';
 import { Lines } from './tangents.ts';

@@ -1,4 +1,5 @@
 import type { Reading } from '../../circuit/element.ts';
+import { remembered } from '../../circuit/remembered.ts';
 import type { Condition, State } from '../../circuit/scene.ts';
 import { isMet, type ModuleCondition, type ModuleMode, type ModuleWorld, pinsNamed } from '../moduleCondition.ts';
 import { isFed } from './fed.ts';
@@ -41,18 +42,47 @@ export function modeOf(state: State): ModuleMode {
   return mode === 'awake' || mode === 'after-run' || mode === 'off' ? mode : 'asleep';
 }
 
-/** Pins that any condition asks about, with the longest time that one asks for, s: what is felt, and what has to be counted in a play. */
-function askedPins(held: ModuleHeld): ReadonlyMap<string, number> {
-  const asked = new Map<string, number>();
-  for (const condition of [awakeWhen(held), ...Object.values(held.outputs).map((o) => o.when)])
-    for (const { pin, seconds } of pinsNamed(condition)) asked.set(pin, Math.max(seconds, asked.get(pin) ?? 0));
-  return asked;
+/** What a module goes by, worked out once: a search asks the same module thousands of times. */
+type Ways = {
+  readonly main: string;
+  readonly awakeWhen: ModuleCondition;
+  /** Pins that any condition asks about, each with the names under which its state is kept. */
+  readonly felt: readonly {
+    readonly pin: string;
+    readonly live: string;
+    readonly low: string | undefined;
+    readonly since: string | undefined;
+  }[];
+  /** Pins whose live time counts, with the time after which it no longer matters, s. */
+  readonly counted: ReadonlyMap<string, number>;
+  readonly feeds: readonly { readonly pin: string; readonly awake_A: number }[];
+  readonly outputs: readonly { readonly closed: string; readonly when: ModuleCondition }[];
+};
+
+function waysOf(held: ModuleHeld): Ways {
+  return remembered(ways, held, () => {
+    const longest = new Map<string, number>();
+    for (const condition of [awakeWhen(held), ...Object.values(held.outputs).map((o) => o.when)])
+      for (const { pin, seconds } of pinsNamed(condition)) longest.set(pin, Math.max(seconds, longest.get(pin) ?? 0));
+    return {
+      main: mainPin(held.pins),
+      awakeWhen: awakeWhen(held),
+      felt: [...longest].map(([pin, seconds]) => ({
+        pin,
+        live: `live ${pin}`,
+        low: held.pins[pin]?.is === 'pull-up' ? `low ${pin}` : undefined,
+        since: seconds > 0 ? `for ${pin}` : undefined,
+      })),
+      counted: new Map([...longest].filter(([, seconds]) => seconds > 0)),
+      feeds: Object.entries(held.pins).flatMap(([pin, p]) => (p.is === 'draw' ? [{ pin, awake_A: p.awake }] : [])),
+      outputs: Object.entries(held.outputs).map(([name, { when }]) => ({ closed: `closed ${name}`, when })),
+    };
+  });
 }
+const ways = new WeakMap<ModuleHeld, Ways>();
 
 /** Pins whose live time counts, with the time after which it no longer matters, s. */
-export function countedPins(held: ModuleHeld): ReadonlyMap<string, number> {
-  return new Map([...askedPins(held)].filter(([, seconds]) => seconds > 0));
-}
+export const countedPins = (held: ModuleHeld): ReadonlyMap<string, number> => waysOf(held).counted;
 
 export function startState(held: ModuleHeld): State {
   return { mode: awakeWhen(held).is === 'always' || held['kept-awake'] === 'awake' ? 'awake' : 'asleep' };
@@ -64,20 +94,17 @@ export function startState(held: ModuleHeld): State {
  */
 export function nextState(held: ModuleHeld, at: Condition, read: Reading): State {
   const { state } = at;
+  const { main, awakeWhen, felt, feeds, outputs } = waysOf(held);
   const now: Record<string, number | boolean | string> = { ...state };
-  const main = mainPin(held.pins);
-  const asked = askedPins(held);
-  for (const name of asked.keys()) {
-    const volts = read.across(name, '31');
-    now[`live ${name}`] = isFed(state, `live ${name}`, volts, held['live-above']);
-    if (held.pins[name]?.is === 'pull-up') now[`low ${name}`] = volts < (state[`low ${name}`] === true ? letGo_V : grounded_V);
+  for (const { pin, live, low, since } of felt) {
+    const volts = read.across(pin, '31');
+    now[live] = isFed(state, live, volts, held['live-above']);
+    if (low !== undefined) now[low] = volts < (state[low] === true ? letGo_V : grounded_V);
+    if (since === undefined) continue;
+    if (now[live] !== true) now[since] = 0;
+    else now[since] ??= 0;
   }
-  for (const [pin, seconds] of asked) {
-    if (seconds === 0) continue;
-    if (now[`live ${pin}`] !== true) now[`for ${pin}`] = 0;
-    else now[`for ${pin}`] ??= 0;
-  }
-  now['fed'] = Object.entries(held.pins).some(([name, pin]) => pin.is === 'draw' && isSupplied(held, state, name, pin.awake, read));
+  now['fed'] = feeds.some(({ pin, awake_A }) => isSupplied(held, state, pin, awake_A, read));
   const mode = modeOf(state);
   // A pull-up has nothing to pull with when the module is not fed.
   const worldIn = (mode: ModuleMode): ModuleWorld => ({
@@ -87,10 +114,10 @@ export function nextState(held: ModuleHeld, at: Condition, read: Reading): State
     isGrounded: (pin) => now['fed'] === true && read.across(main, '31') > letGo_V && now[`low ${pin}`] === true,
     liveFor_s: (pin) => Number(now[`for ${pin}`] ?? 0),
   });
-  const wakes = held['kept-awake'] === 'awake' || isMet(awakeWhen(held), worldIn(mode));
+  const wakes = held['kept-awake'] === 'awake' || isMet(awakeWhen, worldIn(mode));
   const soon: ModuleMode = now['fed'] !== true ? 'off' : wakes || mode === 'off' ? 'awake' : mode;
   now['mode'] = soon;
-  for (const [name, output] of Object.entries(held.outputs)) now[`closed ${name}`] = soon !== 'off' && isMet(output.when, worldIn(soon));
+  for (const { closed, when } of outputs) now[closed] = soon !== 'off' && isMet(when, worldIn(soon));
   if (!sameState(state, now)) return now;
   if (soon === 'off' || wakes) return state;
   if (soon === 'awake') return { ...state, mode: 'after-run' };
@@ -108,6 +135,7 @@ export function pinNames(held: Pick<ModuleHeld, 'pins' | 'outputs'>): readonly s
 }
 
 function sameState(a: State, b: State): boolean {
-  const keys = Object.keys(b);
-  return keys.length === Object.keys(a).length && keys.every((key) => a[key] === b[key]);
+  for (const name in b) if (a[name] !== b[name]) return false;
+  for (const name in a) if (!(name in b)) return false;
+  return true;
 }
