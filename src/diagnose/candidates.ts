@@ -44,7 +44,14 @@ const start_min = 1;
 /** Extra minutes to set up a jumper lead with its fuse (estimate). */
 const jumper_min = 3;
 
+/** Extra minutes to unplug something and plug it in again (estimate). */
+const unplug_min = 1;
+/** Scenes of findings that are set up again with something unplugged, the latest first, and parts that are tried. */
+const mostScenes = 2;
+const mostParts = 14;
+
 const startCaution = 'out of gear, wheels chocked, hands clear: the starter turns';
+const unplugCaution = 'key off while unplugging; disconnect the battery before unplugging an unfused feed';
 const jumperCaution = 'a fused jumper only, 5 A for a first try, never past a load';
 
 /** Every scene of the position table, between the detents too, each with the loads that it asks about. */
@@ -106,6 +113,8 @@ export function probesOf(predictor: Predictor): {
   if (known) return known;
   const { vehicles, circuit } = predictor;
   const { nodeOf } = vehicles.network(vehicles.healthy, sceneOf(undefined, {}));
+  // A terminal that nothing is fastened to tells nothing that a meter could read.
+  const wired = new Set(circuit.attached.map(([, terminal]) => terminal));
   const best = new Map<number, Probe>();
   const drops: [Probe, Probe][] = [];
   for (const part of circuit.parts.values()) {
@@ -117,7 +126,7 @@ export function probesOf(predictor: Predictor): {
       return node === undefined ? undefined : { terminal, node, minutes: part.minutes ?? minutes, cautions: caution ? [caution] : [] };
     };
     for (const { name } of part.kind.terminals(part)) {
-      const here = probe(name);
+      const here = wired.has(`${part.id}.${name}`) ? probe(name) : undefined;
       const before = here && best.get(here.node);
       if (here && here.node !== 0 && (before === undefined || here.minutes < before.minutes)) best.set(here.node, here);
     }
@@ -167,6 +176,53 @@ export function handsOn(predictor: Predictor, parts: readonly string[], toolsAtH
   }
   return found;
 }
+
+/**
+ * What was found amiss looked at again with something unplugged: a short, a leak or a backfeed goes away with what
+ * holds it, which is how pieces of one run at the same potential are told apart. Tried are the suspects themselves and
+ * what their wires are fastened to.
+ *
+ * @param suspected ids of suspected parts, likeliest first
+ * @param amiss     findings that a sound vehicle would not give
+ */
+export function unplugging(predictor: Predictor, suspected: readonly string[], amiss: readonly Finding[]): readonly Candidate[] {
+  const { circuit } = predictor;
+  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
+  const beside = (id: string) =>
+    circuit.attached.flatMap(([end, t]) => (owner(end) === id ? [owner(t)] : owner(t) === id ? [owner(end)] : []));
+  const near = suspected.flatMap((id) => (circuit.parts.get(id)?.kind.isWire ? beside(id) : [id]));
+  const parts = [...new Set(near)].flatMap((id) => circuit.parts.get(id) ?? []).filter((p) => !p.kind.isWire && !p.kind.supply);
+  const scenes = new Map<Scene, Finding[]>();
+  for (const f of [...amiss].reverse()) {
+    const { apart, bridged, swapped } = f.scene;
+    if (apart.length + bridged.length + swapped.length > 0 || !isOfScene(f)) continue;
+    const same = [...scenes.keys()].find((s) => JSON.stringify(s) === JSON.stringify(f.scene));
+    if (same) scenes.get(same)!.push(f);
+    else if (scenes.size < mostScenes) scenes.set(f.scene, [f]);
+  }
+  return parts.slice(0, mostParts).flatMap((part) => {
+    const { minutes, cautions } = accessTo(part);
+    return [...scenes].flatMap(([scene, found]) => {
+      const turns = found.some((f) => f.observable.of === 'engine');
+      return found
+        .filter(({ observable: o }) => !('load' in o && o.load === part.id) && !('at' in o && owner(o.at) === part.id))
+        .map(
+          ({ observable }): Candidate => ({
+            scene: { ...scene, apart: [part.id] },
+            observable,
+            minutes: minutes + unplug_min + look_min + (turns ? start_min : 0),
+            price: 0,
+            cautions: [...cautions, unplugCaution, ...(turns ? [startCaution] : [])],
+            effort: 2,
+          }),
+        );
+    });
+  });
+}
+
+/** Something that is there again each time the scene is set up. */
+const isOfScene = ({ observable }: Finding): boolean =>
+  observable.of === 'load' || observable.of === 'engine' || observable.of === 'amperes' || observable.of === 'volts';
 
 type Place = { readonly name: string; readonly key: KeyPlace | undefined };
 

@@ -59,7 +59,8 @@ export function belief(
   const ranked = () => [...doubles].sort((a, b) => b.score - a.score);
   const more = leavesOver(best, said.length) ? triples(predictor, ranked(), singles, said) : [];
   const all = confirmed(predictor, [...singles, ...doubles, ...more], said, mostConfirmed);
-  return { suspects: suspectsOf(all, said), findings: said, clashes: cannotStandTogether(all, said, predictor.nominal_V) };
+  const solved = all.filter((w) => !w.estimated);
+  return { suspects: suspectsOf(all, said), findings: said, clashes: cannotStandTogether(solved, said, predictor.nominal_V) };
 }
 
 /** The whole: suspects, groups, the next readings, the verdict. */

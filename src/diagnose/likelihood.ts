@@ -58,7 +58,7 @@ export function likelihood(seen: Seen, predicted: readonly InWorld[]): number {
 export type InWorld = { readonly share: number; readonly is: Prediction };
 
 /** How often a person notices that something comes and goes, rather than how it was at that moment (estimate). */
-const noticed = 0.6;
+export const noticed = 0.6;
 
 /** ln of the chance that a finding is a plain slip: what even an unfit hypothesis leaves to it. */
 export function slipScore(seen: Seen, range: number): number {
@@ -87,7 +87,7 @@ function ofOne(seen: Seen, is: Prediction): number {
       return (
         (1 - ghost) * density(seen.value, 0, voltsTolerance(0, false), is.range) + ghost * density(seen.value, 0, is.range / 3, is.range)
       );
-    return density(seen.value, is.volt, Math.hypot(voltsTolerance(is.volt, is.wide), is.spread), is.range);
+    return graded(seen.value, is.volt, voltsTolerance(is.volt, is.wide), is.spread, is.range);
   }
   if (is.of === 'amperes')
     return graded(seen.value, is.ampere, amperesTolerance(is.ampere, is.drift), is.spread, Math.max(10, 2 * is.ampere));

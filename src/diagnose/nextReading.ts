@@ -1,5 +1,6 @@
 import { loadAt, loadsAt } from '../solve/loads.ts';
 import type { OperatingPoint } from '../solve/operatingPoint.ts';
+import { afterRepair } from './afterRepair.ts';
 import { branchingAfter, conditioned, entropy, informationBits } from './bayes.ts';
 import {
   alreadySeen,
@@ -11,12 +12,14 @@ import {
   type Stage,
   stagesOf,
   type Tool,
+  unplugging,
   usualTools,
 } from './candidates.ts';
 import type { Finding } from './finding.ts';
 import { voltsTolerance } from './likelihood.ts';
-import { believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
+import { asWatched, believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
+import { doubted, sameAs, secondLooks } from './secondLooks.ts';
 import type { Suspect } from './suspects.ts';
 import { ValueSift } from './valueSift.ts';
 
@@ -29,6 +32,8 @@ export type NextReading = {
   /** Bits a minute, price counted as minutes of labour. */
   readonly worth: number;
   readonly outcomes: readonly Outcome[];
+  /** It was seen before, and does not fit: a second look tells a slip from a second fault. */
+  readonly again: boolean;
 };
 
 /** Labour for one unit of money, minutes: 75 to 150 an hour are common, so a unit is about half a minute (price guides, weak; estimate). */
@@ -39,8 +44,9 @@ const step_min = 0.3;
 const closeBy = 0.75;
 const deepest = 5;
 const seconds = 30;
-/** Under this a reading tells nothing worth a walk, bits. */
+/** Under this a look tells nothing worth a glance, and a reading or a try nothing worth a walk, bits. */
 const leastBits = 0.01;
+const leastBitsByHand = 0.04;
 /** Later readings at a place that is open already take a third (practice tables, estimate). */
 const again = 1 / 3;
 
@@ -59,14 +65,19 @@ export function nextReadings(
   most = 6,
 ): readonly NextReading[] {
   const held = believed(suspects);
-  if (held.length < 2) return [];
+  if (held.length < 2) return secondLooks(predictor, suspects, findings);
   const many = 1 + Math.max(...held.map((h) => h.suspect));
-  return bestOf(worthwhile(predictor, held, many, findings, tools), massOf(held, many), most);
+  const doubts = doubted(suspects, findings);
+  const readings = bestOf(worthwhile(predictor, held, many, findings, tools, 8, doubts), massOf(held, many), most);
+  if (readings.some((r) => r.again)) return readings;
+  return [...readings, ...secondLooks(predictor, suspects, findings)].slice(0, most);
 }
 
 /**
  * Readings that tell believed suspects apart, unordered. Once there are `atLeast` of them, none is looked at that cannot
  * be worth more than the last of these.
+ *
+ * @param doubts findings that may be looked at again
  */
 export function worthwhile(
   predictor: Predictor,
@@ -75,6 +86,7 @@ export function worthwhile(
   findings: readonly Finding[],
   tools: readonly Tool[],
   atLeast = 8,
+  doubts: readonly Finding[] = [],
 ): readonly NextReading[] {
   const mass = massOf(held, suspects);
   const open = openedParts(findings);
@@ -84,17 +96,21 @@ export function worthwhile(
   const consider: Consider = (candidate, sayings, most = mostBits(candidate)) => {
     const minutes = minutesOf(candidate, open);
     const cost = minutes + candidate.price * minutesPerMoney + step_min;
-    if (Math.min(limit, most) / cost < floor.value || most < leastBits) return;
+    const least = candidate.effort === 0 ? leastBits : leastBitsByHand;
+    if (Math.min(limit, most) / cost < floor.value || most < least) return;
     const cut = cutOf(sayings(), mass);
-    if (cut.bits < leastBits || cut.bits / cost < floor.value || alreadySeen(candidate, findings)) return;
-    floor.add(cut.bits / cost);
-    ranked.push({ candidate, minutes, bits: cut.bits, worth: cut.bits / cost, outcomes: outcomesOf(cut, unitOf(candidate), suspects) });
+    if (cut.bits < least || cut.bits / cost < floor.value) return;
+    const again = alreadySeen(candidate, findings);
+    if (again && !doubts.some(sameAs(candidate))) return;
+    const worth = cut.bits / cost;
+    floor.add(worth);
+    ranked.push({ candidate, minutes, bits: cut.bits, worth, outcomes: outcomesOf(cut, unitOf(candidate), suspects), again });
   };
   const asked = (candidate: Candidate) => consider(candidate, () => sayingsOf(predictor, candidate, held));
   const live = stagesOf(predictor).flatMap((stage) => {
     const cases = held.flatMap((h) =>
       predictor.vehicles.of(h.faults).map((v): Standing => {
-        return { of: { suspect: h.suspect, weight: h.mass * v.share }, at: predictor.vehicles.answer(v, stage.scene) };
+        return { of: { suspect: h.suspect, weight: h.mass * v.share }, state: h, at: predictor.vehicles.answer(v, stage.scene) };
       }),
     );
     const [look] = stage.looks;
@@ -106,7 +122,13 @@ export function worthwhile(
   if (tools.includes('meter')) for (const { stage, cases } of live) meterReadings(predictor, stage, cases, mass, consider);
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
+  for (const candidate of unplugging(predictor, suspected, amissIn(predictor, findings))) asked(candidate);
   return ranked;
+}
+
+/** Findings that a sound vehicle would hardly give. */
+function amissIn(predictor: Predictor, findings: readonly Finding[]): readonly Finding[] {
+  return afterRepair(predictor, findings, []).amiss;
 }
 
 /** Takes something into account that could be read. `most`: bits that it can be worth at most, where that is known better. */
@@ -126,15 +148,23 @@ function mostBits({ observable }: Candidate): number {
   }
 }
 
-/** A believed state of the vehicle as it stands in one scene. */
-type Standing = { readonly of: Case; readonly at: OperatingPoint };
+/** A believed state of the vehicle as it stands in one scene, in one of its worlds. */
+type Standing = { readonly of: Case; readonly state: Held; readonly at: OperatingPoint };
 
 function loadSayings(cases: readonly Standing[], { observable }: Candidate): readonly Saying[] {
   const load = observable.of === 'load' ? observable.load : '';
-  return cases.map(({ of, at }) => {
+  const sayings = cases.map(({ of, at }): Saying => {
     const verdict = (at.alternate ? loadsAt(at).find((l) => l.id === load) : loadAt(at, load))?.verdict ?? 'dead';
     return { of, label: verdict === 'chatters' ? 'comes and goes' : verdict, at: 0, width: 0, chance: 1 };
   });
+  const watched: Saying[] = [];
+  for (let from = 0; from < cases.length; ) {
+    let to = from + 1;
+    while (to < cases.length && cases[to]!.state === cases[from]!.state) to++;
+    watched.push(...(to === from + 1 ? [sayings[from]!] : asWatched(sayings.slice(from, to))));
+    from = to;
+  }
+  return watched;
 }
 
 /** Best first, readings that tell the same thing only once, the first few looked at two steps deep. */

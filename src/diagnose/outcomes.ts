@@ -1,7 +1,7 @@
 import { type Branching, informationBits } from './bayes.ts';
 import type { Candidate } from './candidates.ts';
 import type { Seen } from './finding.ts';
-import { amperesTolerance, voltsTolerance } from './likelihood.ts';
+import { amperesTolerance, noticed, voltsTolerance } from './likelihood.ts';
 import type { Prediction, Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 
@@ -91,11 +91,26 @@ export function outcomesOf({ order, bin, bins }: Cut, unit: 'V' | 'A' | 'Ω' | '
 
 /** What every case says of something that is asked of the predictor. */
 export function sayingsOf(predictor: Predictor, candidate: Candidate, held: readonly Held[]): readonly Saying[] {
-  return held.flatMap((h) =>
-    predictor
+  return held.flatMap((h) => {
+    const sayings = predictor
       .expected(h.faults, candidate)
-      .flatMap(({ share, is }) => piecesOf(is).map((p): Saying => ({ ...p, of: { suspect: h.suspect, weight: h.mass * share } }))),
-  );
+      .flatMap(({ share, is }) => piecesOf(is).map((p): Saying => ({ ...p, of: { suspect: h.suspect, weight: h.mass * share } })));
+    return candidate.observable.of === 'load' ? asWatched(sayings) : sayings;
+  });
+}
+
+/**
+ * What a person says who watches one load of one state of the vehicle: where its worlds differ, mostly that it comes and
+ * goes, else how it was at that moment.
+ *
+ * @param sayings one for each world
+ */
+export function asWatched(sayings: readonly Saying[]): readonly Saying[] {
+  const [first] = sayings;
+  if (first === undefined || sayings.every((s) => s.label === first.label)) return sayings;
+  const weight = sayings.reduce((sum, s) => sum + s.of.weight, 0);
+  const changing: Saying = { of: { suspect: first.of.suspect, weight }, label: 'comes and goes', at: 0, width: 0, chance: noticed };
+  return [changing, ...sayings.map((s) => ({ ...s, chance: s.chance * (1 - noticed) }))];
 }
 
 const engineLabels = ['fires', 'cranks', 'cranks slowly', 'runs', 'dies', 'still'] as const;

@@ -41,7 +41,7 @@ export function proofReadings(
       const unit = ({ volts: 'V', amperes: 'A', ohms: 'Ω' } as const)[candidate.observable.of as 'volts' | 'amperes' | 'ohms'] ?? '';
       const cost = candidate.minutes + candidate.price * minutesPerMoney + step_min;
       const { minutes } = candidate;
-      return { candidate, minutes, bits: cut.bits, worth: cut.bits / cost, outcomes: outcomesOf(cut, unit, many) };
+      return { candidate, minutes, bits: cut.bits, worth: cut.bits / cost, outcomes: outcomesOf(cut, unit, many), again: false };
     });
   return found
     .filter((r) => r.bits >= leastBits)

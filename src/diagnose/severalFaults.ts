@@ -3,18 +3,24 @@ import { type Hypothesis, together } from './hypotheses.ts';
 import type { Predictor } from './predict.ts';
 import { type Weighed, weigh } from './weigh.ts';
 
-/** How many pairs are asked of the solver. */
+/** How many pairs are asked of the solver at once, and how often the lead may change hands until it is taken as it stands. */
 const tried = 160;
+const leading = 60;
+const mostRounds = 3;
+/** Pairs that are thought of at all, and of any two classes: they cost a line of numbers each. */
+const mostPairs = 6000;
+const mostOfTwo = 900;
 /** A second fault must make the findings at least this much likelier than the better of the two alone; else it explains nothing. */
 const worthwhile = Math.log(3);
 
 /**
- * Sets of two faults that explain the findings better than either alone, asked of the solver with both in.
+ * Sets of two faults that explain the findings better than either alone.
  *
  * All pairs are looked at, in classes: singles that fit every finding equally well are one class. For a pair of
  * classes each finding is taken to fit as it does with the one fault that touches it, or with the better of both; so a
- * finding explained by either counts as explained. The best are then solved with both faults in.
- * Cost: (classes²) · findings sums, and `tried` updates a scene.
+ * finding explained by either counts as explained. What leads by that is solved with both faults in, until the lead
+ * has been; whoever trails keeps what was taken.
+ * Cost: (classes²) · findings sums, a sum for each pair, and `tried` updates a scene for each round.
  */
 export function pairs(predictor: Predictor, singles: readonly Weighed[], findings: readonly Finding[]): readonly Weighed[] {
   const healthy = singles.find((s) => s.hypothesis.faults.length === 0);
@@ -23,22 +29,48 @@ export function pairs(predictor: Predictor, singles: readonly Weighed[], finding
   const found: { a: FitClass; b: FitClass; score: number }[] = [];
   for (const [k, a] of classes.entries()) {
     for (const b of classes.slice(k)) {
-      const fit = jointFit(a.fits, b.fits, healthy.fits);
+      const fit = total(jointFits(a.fits, b.fits, healthy.fits));
       if (fit < Math.max(total(a.fits), total(b.fits)) + worthwhile) continue;
       found.push({ a, b, score: fit + a.best + b.best });
     }
   }
   found.sort((x, y) => y.score - x.score);
-  const chosen: Hypothesis[] = [];
+  const drafts: Weighed[] = [];
   for (const { a, b } of found) {
-    if (chosen.length >= tried) break;
-    const most = Math.max(4, Math.round(tried / 12));
-    const both = a.members.slice(0, most).flatMap((x) => b.members.slice(0, most).map((y) => [x.hypothesis, y.hypothesis] as const));
-    const apart = both.filter(([x, y]) => x !== y && !sameThing(x, y));
-    apart.sort(([x, y], [v, w]) => v.prior * w.prior - x.prior * y.prior);
-    chosen.push(...apart.slice(0, most).map(([x, y]) => together(x, y)));
+    if (drafts.length >= mostPairs) break;
+    drafts.push(...pairsOf(a, b, jointFits(a.fits, b.fits, healthy.fits)));
   }
-  return weigh(predictor, unique(chosen), findings);
+  return solvedInLead(predictor, distinct(drafts), findings);
+}
+
+/** Pairs of two classes, the likeliest beforehand first. */
+function pairsOf(a: FitClass, b: FitClass, fits: readonly number[]): readonly Weighed[] {
+  const most = Math.ceil(Math.sqrt(mostOfTwo));
+  const wide = (other: FitClass) => Math.max(most, Math.ceil(mostOfTwo / Math.max(1, other.members.length)));
+  const fit = total(fits);
+  return a.members.slice(0, wide(b)).flatMap((x) =>
+    b.members.slice(0, wide(a)).flatMap((y): readonly Weighed[] => {
+      if (x === y || sameThing(x.hypothesis, y.hypothesis)) return [];
+      const hypothesis = together(x.hypothesis, y.hypothesis);
+      return [{ hypothesis, fits, score: fit + Math.log(hypothesis.prior), estimated: true }];
+    }),
+  );
+}
+
+/** The pairs with those that lead weighed anew, both faults in. */
+function solvedInLead(predictor: Predictor, drafts: readonly Weighed[], findings: readonly Finding[]): readonly Weighed[] {
+  const known = new Map<Hypothesis, Weighed>(drafts.map((w) => [w.hypothesis, w]));
+  const solved = new Set<Hypothesis>();
+  for (let round = 0; round < mostRounds; round++) {
+    const ranked = [...known.values()].sort((x, y) => y.score - x.score);
+    if (ranked.slice(0, leading).every((w) => solved.has(w.hypothesis))) break;
+    const due = ranked.slice(0, tried).flatMap((w) => (solved.has(w.hypothesis) ? [] : [w.hypothesis]));
+    for (const w of weigh(predictor, due, findings)) {
+      known.set(w.hypothesis, w);
+      solved.add(w.hypothesis);
+    }
+  }
+  return [...known.values()];
 }
 
 /** Sets of three, grown from the best pairs by every single fault that explains what a pair leaves over. */
@@ -55,7 +87,7 @@ export function triples(
       .filter((s) => s.hypothesis.faults.length === 1 && !pair.hypothesis.faults.some((f) => f.mode === s.hypothesis.faults[0]!.mode))
       .map((s) => ({
         set: [pair.hypothesis, s.hypothesis] as const,
-        fit: jointFit(pair.fits, s.fits, healthy.fits),
+        fit: total(jointFits(pair.fits, s.fits, healthy.fits)),
         alone: total(pair.fits),
       }))
       .filter(({ fit, alone }) => fit > alone + worthwhile),
@@ -81,13 +113,11 @@ function classesOf(singles: readonly Weighed[]): readonly FitClass[] {
   return [...classes.values()];
 }
 
-function jointFit(a: readonly number[], b: readonly number[], healthy: readonly number[]): number {
-  let sum = 0;
-  for (let k = 0; k < a.length; k++) {
-    const [touchesA, touchesB] = [Math.abs(a[k]! - healthy[k]!) > 1e-3, Math.abs(b[k]! - healthy[k]!) > 1e-3];
-    sum += touchesA && touchesB ? Math.max(a[k]!, b[k]!) : touchesA ? a[k]! : b[k]!;
-  }
-  return sum;
+function jointFits(a: readonly number[], b: readonly number[], healthy: readonly number[]): readonly number[] {
+  return a.map((own, k) => {
+    const [touchesA, touchesB] = [Math.abs(own - healthy[k]!) > 1e-3, Math.abs(b[k]! - healthy[k]!) > 1e-3];
+    return touchesA && touchesB ? Math.max(own, b[k]!) : touchesA ? own : b[k]!;
+  });
 }
 
 const total = (fits: readonly number[]): number => fits.reduce((sum, x) => sum + x, 0);
@@ -102,10 +132,22 @@ function sameThing(x: Hypothesis, y: Hypothesis): boolean {
 function unique(hypotheses: readonly Hypothesis[]): readonly Hypothesis[] {
   const seen = new Set<string>();
   return hypotheses.filter((h) => {
-    const key = h.faults
-      .map((f) => f.phrase)
-      .sort()
-      .join(' + ');
+    const key = phrasesOf(h);
     return !seen.has(key) && seen.add(key);
   });
 }
+
+function distinct(drafts: readonly Weighed[]): readonly Weighed[] {
+  const kept = new Map<string, Weighed>();
+  for (const w of drafts) {
+    const key = phrasesOf(w.hypothesis);
+    if (!kept.has(key)) kept.set(key, w);
+  }
+  return [...kept.values()];
+}
+
+const phrasesOf = (h: Hypothesis): string =>
+  h.faults
+    .map((f) => f.phrase)
+    .sort()
+    .join(' + ');

@@ -33,7 +33,14 @@ export function cannotStandTogether(
   );
   const steady = loose ? weighed : weighed.filter((w) => !w.hypothesis.faults.some((f) => f.mode.sometimes));
   const does = explains(weighed, findings, range);
-  const masks = steady.map((w) => findings.map((_f, k) => does(w, k)));
+  const masks = [
+    ...new Map(
+      steady.map((w) => {
+        const mask = findings.map((_f, k) => does(w, k));
+        return [mask.map(Number).join(''), mask] as const;
+      }),
+    ).values(),
+  ];
   const stands = (set: readonly number[]) => set.length === 0 || masks.some((m) => set.every((k) => m[k]));
   return minimalSets(findings.length, (set) => !stands(set), findings.length > 14 ? 2 : 3);
 }

@@ -1,4 +1,5 @@
-import { handsOn, stagesOf, type Tool, usualTools } from './candidates.ts';
+import type { Fault } from '../faults/fault.ts';
+import { type Candidate, handsOn, stagesOf, type Tool, usualTools } from './candidates.ts';
 import { type Belief, belief } from './diagnose.ts';
 import type { Finding } from './finding.ts';
 import { findingText } from './findingText.ts';
@@ -53,7 +54,8 @@ export function played(predictor: Predictor, truth: Hypothesis, random: () => nu
     const next = readings < most ? nextReadings(predictor, held.suspects, held.findings, tools) : [];
     const verdict = caseVerdict(held.suspects, held.findings, held.clashes, next, []);
     const [best] = next;
-    if (best === undefined || verdict.state === 'proved')
+    // What the proved cause leaves over is a slip or a second fault: the search goes on while a look can tell which.
+    if (best === undefined || (verdict.state === 'proved' && verdict.unexplained.length === 0))
       return { ...judged(held, truth), state: verdict.state, readings, minutes, findings };
     findings.push(taken(predictor, best, truth, random, slips));
     readings++;
@@ -61,25 +63,40 @@ export function played(predictor: Predictor, truth: Hypothesis, random: () => nu
   }
 }
 
-/** The first thing or two that a driver would notice: something that does not do as in the healthy vehicle. */
+/**
+ * The first thing or two that a driver would notice of each fault: something that does not do as in the healthy vehicle,
+ * nor as it would without this fault. None when a fault hides behind the others: that is no search for several.
+ */
 function complaint(predictor: Predictor, truth: Hypothesis, random: () => number): readonly Finding[] {
+  const each = truth.faults.map((fault) => noticed(predictor, truth, fault, random));
+  if (truth.faults.length > 1 && each.some((found) => found.length === 0)) return [];
+  const found = each.flat();
+  const distinct = found.filter((f, k) => found.findIndex((g) => g.phrase === f.phrase) === k);
+  return distinct.length > 0 ? distinct : drain(predictor, truth);
+}
+
+/** What is seen of one fault in the vehicle with all of its faults in. */
+function noticed(predictor: Predictor, truth: Hypothesis, fault: Fault, random: () => number): readonly Finding[] {
+  const others = truth.faults.filter((f) => f !== fault);
   const found: Finding[] = [];
   for (const stage of stagesOf(predictor)) {
     for (const look of stage.looks) {
-      const saying = (faults: Hypothesis['faults']) => sayingsOf(predictor, look, [{ suspect: 0, mass: 1, faults }]);
-      const [healthy] = saying([]);
-      const now = saying(truth.faults);
-      const changed = now.filter((s) => s.label !== healthy?.label);
-      if (changed.length === 0) continue;
-      const notices = changed.length < now.length && look.observable.of === 'load' && random() < 0.6;
-      const seen = notices ? ({ word: 'comes and goes' } as const) : asSeen(changed[0]!.label);
+      const said = (faults: Hypothesis['faults']) => saidBy(predictor, look, faults);
+      const unlike = (faults: Hypothesis['faults']) => {
+        const labels = said(faults).map((s) => s.label);
+        return (s: Saying) => !labels.includes(s.label);
+      };
+      const now = said(truth.faults);
+      const changed = now.filter(unlike([]));
+      if (changed.length === 0 || (others.length > 0 && !changed.some(unlike(others)))) continue;
       const { scene, observable } = look;
+      const seen = asSeen(drawn(changed, random).label);
       found.push({ scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) });
       if (found.length === 2) return found;
       break;
     }
   }
-  return found.length > 0 ? found : drain(predictor, truth);
+  return found;
 }
 
 /** What a flat battery leads to: the current with the key out, when it is plainly more than it ought to be. */
@@ -87,7 +104,7 @@ function drain(predictor: Predictor, truth: Hypothesis): readonly Finding[] {
   const [reading] = handsOn(predictor, [], ['clamp']);
   if (!reading) return [];
   const { scene, observable } = reading;
-  const amperes = (faults: Hypothesis['faults']) => sayingsOf(predictor, reading, [{ suspect: 0, mass: 1, faults }])[0]?.at ?? 0;
+  const amperes = (faults: Hypothesis['faults']) => saidBy(predictor, reading, faults)[0]?.at ?? 0;
   const now = amperes(truth.faults);
   if (now < amperes([]) + noticed_A) return [];
   const seen = { value: Number(now.toPrecision(3)) };
@@ -106,8 +123,13 @@ function taken(
   const seen =
     random() < slips && outcomes.length > 1
       ? outcomes[Math.floor(random() * outcomes.length)]!.as
-      : read(drawn(sayingsOf(predictor, candidate, [{ suspect: 0, mass: 1, faults: truth.faults }]), random), random);
+      : read(drawn(saidBy(predictor, candidate, truth.faults), random), random);
   return { scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) };
+}
+
+/** What the vehicle itself would show, solved whole: no shortcut of the search may decide what is so. */
+function saidBy(predictor: Predictor, candidate: Candidate, faults: Hypothesis['faults']): readonly Saying[] {
+  return predictor.vehicles.exactly(() => sayingsOf(predictor, candidate, [{ suspect: 0, mass: 1, faults }]));
 }
 
 function drawn(sayings: readonly Saying[], random: () => number): Saying {

@@ -11,6 +11,8 @@ export type Weighed = {
   readonly fits: readonly number[];
   /** ln (prior · Π P(finding | hypothesis)); not normalised. */
   readonly score: number;
+  /** Put together from what each of its faults does alone; nobody solved it with all of them in. */
+  readonly estimated?: true;
 };
 
 /**

@@ -1,0 +1,59 @@
+import type { Candidate } from './candidates.ts';
+import type { Finding } from './finding.ts';
+import { minutesPerMoney, type NextReading } from './nextReading.ts';
+import { cutOf, type Held, massOf, outcomesOf, sayingsOf } from './outcomes.ts';
+import type { Predictor } from './predict.ts';
+import type { Suspect } from './suspects.ts';
+
+/** How often a thing that does not fit is looked at at most. */
+const mostLooks = 3;
+/** Minutes to look or read once more where one stands already, and for any step besides (estimates). */
+const again_min = 1;
+const step_min = 0.3;
+/** Suspects that would explain it, and their share against the leader's: what one looks for here is the leader's own mistake. */
+const mostRivals = 12;
+const rivalShare = 0.3;
+
+/** Findings that speak against the leader, as often as they may still be looked at. */
+export function doubted(suspects: readonly Suspect[], findings: readonly Finding[]): readonly Finding[] {
+  return (suspects[0]?.against ?? []).flatMap((k) => {
+    const same = sameAs(findings[k]!);
+    return findings.filter(same).length < mostLooks ? [findings[k]!] : [];
+  });
+}
+
+export function sameAs(a: Pick<Finding, 'scene' | 'observable'>): (b: Pick<Finding, 'scene' | 'observable'>) => boolean {
+  const key = JSON.stringify([a.scene, a.observable]);
+  return (b) => JSON.stringify([b.scene, b.observable]) === key;
+}
+
+/**
+ * What the leader leaves over looked at once more: a slip shows itself, a second fault does too. The leader stands
+ * against those who would explain it, at odds that do not depend on how unlikely two faults at once are beforehand.
+ */
+export function secondLooks(predictor: Predictor, suspects: readonly Suspect[], findings: readonly Finding[]): readonly NextReading[] {
+  const looks = doubted(suspects, findings).map((f): NextReading | undefined => {
+    const k = findings.indexOf(f);
+    const rivals = [...suspects.keys()].filter((s) => s > 0 && !suspects[s]!.against.includes(k)).slice(0, mostRivals);
+    if (rivals.length === 0) return undefined;
+    const held: readonly Held[] = [0, ...rivals].map((s) => ({
+      suspect: s,
+      mass: s === 0 ? 1 - rivalShare : rivalShare / rivals.length,
+      faults: suspects[s]!.faults,
+    }));
+    const many = 1 + Math.max(...rivals);
+    const candidate: Candidate = {
+      scene: f.scene,
+      observable: f.observable,
+      minutes: again_min,
+      price: 0,
+      cautions: [],
+      effort: f.observable.of === 'load' || f.observable.of === 'engine' ? 0 : 1,
+    };
+    const cut = cutOf(sayingsOf(predictor, candidate, held), massOf(held, many));
+    const unit = ({ volts: 'V', amperes: 'A', ohms: 'Ω' } as const)[f.observable.of as 'volts' | 'amperes' | 'ohms'] ?? '';
+    const worth = cut.bits / (again_min + candidate.price * minutesPerMoney + step_min);
+    return { candidate, minutes: again_min, bits: cut.bits, worth, outcomes: outcomesOf(cut, unit, many), again: true };
+  });
+  return looks.filter((r) => r !== undefined && r.bits > 0).map((r) => r!);
+}
