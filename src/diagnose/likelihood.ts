@@ -115,7 +115,7 @@ function ofEngine(word: string, is: Prediction & { of: 'engine' }): number {
     case 'dies':
       return is.alive ? no : yes;
     default: // still: whether spark and fuel are there shows only on an engine that was turning
-      return is.cranks ? no : is.alive && is.turning ? 0.1 : yes;
+      return is.cranks ? no : is.turning && is.alive ? 0.1 : yes;
   }
 }
 

@@ -107,7 +107,8 @@ export function worthwhile(
     ranked.push({ candidate, minutes, bits: cut.bits, worth, outcomes: outcomesOf(cut, unitOf(candidate), suspects), again });
   };
   const asked = (candidate: Candidate) => consider(candidate, () => sayingsOf(predictor, candidate, held));
-  const live = stagesOf(predictor).flatMap((stage) => {
+  // Stage by stage, so that the answers of one may be forgotten before the next.
+  for (const stage of stagesOf(predictor)) {
     const cases = held.flatMap((h) =>
       predictor.vehicles.of(h.faults).map((v): Standing => {
         return { of: { suspect: h.suspect, weight: h.mass * v.share }, state: h, at: predictor.vehicles.answer(v, stage.scene) };
@@ -115,11 +116,10 @@ export function worthwhile(
     );
     const [look] = stage.looks;
     if (look?.observable.of === 'engine') for (const candidate of stage.looks) asked(candidate);
-    else if (sameEverywhere(cases)) return [];
+    else if (sameEverywhere(cases)) continue;
     else for (const candidate of stage.looks) consider(candidate, () => loadSayings(cases, candidate));
-    return stage.meter ? [{ stage, cases }] : [];
-  });
-  if (tools.includes('meter')) for (const { stage, cases } of live) meterReadings(predictor, stage, cases, mass, consider);
+    if (stage.meter && tools.includes('meter')) meterReadings(predictor, stage, cases, mass, consider);
+  }
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
   for (const candidate of unplugging(predictor, suspected, amissIn(predictor, findings))) asked(candidate);

@@ -93,7 +93,14 @@ export class Predictor {
       case 'engine': {
         const seen = engineSeen(this.vehicles.network(vehicle, scene), scene, this.engineScene(vehicle));
         const turning = scene.engine !== 'stopped' || scene.key?.came === 'back';
-        return { of: 'engine', cranks: seen?.cranks ?? false, slowly: seen?.slowly ?? false, alive: seen?.alive ?? false, turning };
+        const starter = { of: 'engine', cranks: seen?.cranks ?? false, slowly: seen?.slowly ?? false, turning } as const;
+        if (this.vehicles.areSolvedWhole) return { ...starter, alive: seen?.alive ?? false };
+        return {
+          ...starter,
+          get alive() {
+            return seen?.alive ?? false;
+          },
+        };
       }
       case 'volts': {
         const { at: first, to, instrument } = observable;

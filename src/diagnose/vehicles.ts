@@ -90,6 +90,10 @@ export class Vehicles {
     return made;
   }
 
+  get areSolvedWhole(): boolean {
+    return this.whole;
+  }
+
   /** Runs something with every answer solved whole. */
   exactly<T>(run: () => T): T {
     this.whole = true;

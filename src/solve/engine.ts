@@ -38,16 +38,42 @@ export const solveScene: SolveScene = (net, scene, states) => {
 export function engineSeen(net: Network, scene: Scene, solve: SolveScene = solveScene): EngineSeen | undefined {
   const spec = net.circuit.engine;
   if (!spec) return undefined;
-  const of = (loads: readonly LoadSeen[], id: string) => loads.find((l) => l.id === id);
-  const starter = of(solve(net, { ...scene, engine: 'stopped' }).loads, spec.crank);
+  const starter = solve(net, { ...scene, engine: 'stopped' }).loads.find((l) => l.id === spec.crank);
   const cranks = starter !== undefined && starter.verdict !== 'dead';
-  const turning: Scene = { ...scene, engine: cranks ? 'cranking' : 'running' };
-  const { loads } = solve(net, turning, cranks ? undefined : runningStates(net, scene, solve));
-  const needed = [...spec.spark, ...spec.fuel].map((id) => of(loads, id)).filter((l) => l !== undefined);
-  const alive = keepsRunning(spec, loads);
+  // What a turning engine would find costs more scenes, and who asks about the starter alone never needs it.
+  let known: Omit<EngineSeen, 'cranks' | 'slowly'> | undefined;
+  const turned = () => {
+    known ??= whileTurning(net, scene, solve, cranks ? starter : undefined);
+    return known;
+  };
+  return {
+    cranks,
+    slowly: cranks && starter.verdict === 'weak',
+    get alive() {
+      return turned().alive;
+    },
+    get volts() {
+      return turned().volts;
+    },
+    get amperes() {
+      return turned().amperes;
+    },
+  };
+}
+
+function whileTurning(
+  net: Network,
+  scene: Scene,
+  solve: SolveScene,
+  cranking: LoadSeen | undefined,
+): Omit<EngineSeen, 'cranks' | 'slowly'> {
+  const spec = net.circuit.engine!;
+  const turning: Scene = { ...scene, engine: cranking ? 'cranking' : 'running' };
+  const { loads } = solve(net, turning, cranking ? undefined : runningStates(net, scene, solve));
+  const needed = [...spec.spark, ...spec.fuel].flatMap((id) => loads.find((l) => l.id === id) ?? []);
   const weakest = needed.reduce<LoadSeen | undefined>((low, l) => (low === undefined || l.volts < low.volts ? l : low), undefined);
-  const { volts, amperes } = (cranks ? starter : weakest) ?? { volts: 0, amperes: 0 };
-  return { cranks, slowly: cranks && starter.verdict === 'weak', alive, volts, amperes };
+  const { volts, amperes } = cranking ?? weakest ?? { volts: 0, amperes: 0 };
+  return { alive: keepsRunning(spec, loads), volts, amperes };
 }
 
 /**

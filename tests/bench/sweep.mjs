@@ -59,13 +59,26 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
           state: search.state,
         });
     }
+    say(`${name}: ${JSON.stringify(own.said())}`);
+    const ownPairs = tally();
     const two = Math.round(pairCount / names.length);
-    for (let k = 0; k < two; k++) {
+    // Most pairs drawn hold a fault that nobody notices, or that hides behind the other: no search for two begins there.
+    for (let k = 0; ownPairs.noticed() < two && k < 60 * two; k++) {
+      if (k % 25 === 24) predictor = new Predictor(circuit);
       const [a, b] = [all[Math.floor(random() * all.length)], all[Math.floor(random() * all.length)]];
       if (a.faults[0].part === b.faults[0].part) continue;
-      pair.add(played(predictor, together(a, b), random, { most: 18 }));
+      const truth = together(a, b);
+      const search = played(predictor, truth, random, { most: 18 });
+      for (const t of [ownPairs, pair]) t.add(search);
+      if (search && !search.amongThree)
+        keep({
+          circuit: name,
+          truth: truth.faults.map((f) => f.phrase),
+          said: search.findings.map((f) => f.phrase),
+          state: search.state,
+        });
     }
-    say(`${name}: ${JSON.stringify(own.said())}`);
+    if (two > 0) say(`${name}, pairs: ${JSON.stringify(ownPairs.said())}`);
   }
   return { single: single.said(), pairs: pair.said(), lost };
 }
@@ -73,6 +86,7 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
 function tally() {
   const sum = { asked: 0, unnoticed: 0, isolated: 0, amongThree: 0, proved: 0, readings: 0, minutes: 0, halfSplit: 0, swapFirst: 0 };
   return {
+    noticed: () => sum.asked - sum.unnoticed,
     add(search, hand) {
       sum.asked++;
       if (!search) {
