@@ -286,10 +286,12 @@ export function handPhrases(circuit: Circuit): readonly string[] {
 export const settingText = (id: string, setting: string): string => (/^\d/.test(setting) ? `${id} at ${setting}` : `${id} ${setting}`);
 
 /** Fuses and relays are pulled, everything else is unplugged; either word is read. */
-function apartText(id: string, circuit: Circuit): string {
+export function isPulled(id: string, circuit: Circuit): boolean {
   const letter = circuit.parts.get(id)?.kind.letter;
-  return `${letter === 'F' || letter === 'K' ? 'pulled' : 'unplugged'} ${id}`;
+  return letter === 'F' || letter === 'K';
 }
+
+const apartText = (id: string, circuit: Circuit): string => `${isPulled(id, circuit) ? 'pulled' : 'unplugged'} ${id}`;
 
 /** The canonical phrases of what a scene has besides its key place, in an order of its own. */
 export function handTexts(scene: Scene, circuit: Circuit): readonly string[] {

@@ -135,7 +135,7 @@ export function readingRow(r: NextReading, circuit: Circuit, place: ReadonlyMap<
   return {
     reading: readingName(observable, circuit),
     scene: readingScene(candidate, circuit),
-    steps: readingSteps(candidate, circuit),
+    steps: [...(r.again ? ['Once more, since it does not fit the rest.'] : []), ...readingSteps(candidate, circuit)],
     leads: observable.of === 'volts' || observable.of === 'ohms' ? [observable.at, observable.to] : [],
     minutes: Math.max(0.1, Math.round(r.minutes * 10) / 10),
     price: candidate.price,

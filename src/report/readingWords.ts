@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { isPulled } from '../circuit/handPhrase.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { sceneText } from '../circuit/scenePhrase.ts';
@@ -38,24 +39,26 @@ export const readingScene = ({ scene, observable }: Candidate, circuit: Circuit)
 
 /** Where the leads go, where the key stands, what is switched on: one step a line. */
 export function readingSteps({ scene, observable }: Candidate, circuit: Circuit): readonly string[] {
-  const set = sceneLine(circuit, { ...scene, bridged: [] });
+  const set = sceneLine(circuit, { ...scene, bridged: [], apart: [] });
+  const off = scene.apart.map((id) => `With the key off, ${isPulled(id, circuit) ? 'pull' : 'unplug'} ${calledBy(id, circuit)}.`);
   const jumper = scene.bridged.map(([a, b]) => `Bridge ${a} and ${b} with a fused jumper lead.`);
   switch (observable.of) {
     case 'load':
-      return [...jumper, set, `Look at ${calledBy(observable.load, circuit)}.`];
+      return [...off, ...jumper, set, `Look at ${calledBy(observable.load, circuit)}.`];
     case 'engine':
-      return [set, 'See what the engine does.'];
+      return [...off, set, 'See what the engine does.'];
     case 'volts': {
       const black = observable.to === 'ground' ? 'on clean body metal' : `on ${observable.to}`;
       const tool = observable.instrument === 'meter' ? 'Voltmeter' : 'Filament test lamp';
       return [
-        `${tool}: red lead on ${observable.at}${whereIs(observable.at, circuit)}, black lead ${black}, plugs left on.`,
+        ...off,
+        `${tool}: red lead on ${observable.at}${whereIs(observable.at, circuit)}, black lead ${black}, ${off.length > 0 ? 'all other ' : ''}plugs left on.`,
         ...jumper,
         set,
       ];
     }
     case 'amperes':
-      return [`${observable.instrument === 'clamp' ? 'Clamp round all wires' : 'Ammeter in line'} at ${observable.at}.`, set];
+      return [...off, `${observable.instrument === 'clamp' ? 'Clamp round all wires' : 'Ammeter in line'} at ${observable.at}.`, set];
     case 'ohms':
       return [
         `Take ${calledBy(observable.part, circuit)} off the vehicle.`,
