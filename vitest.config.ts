@@ -9,6 +9,9 @@ export default defineConfig({
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', '**/node_modules/**'],
           environment: 'node',
+          // One worker a core, where the default leaves one core idle; what is tested is pure, so files may share its modules.
+          maxWorkers: 2,
+          isolate: false,
           // Generous: a busy machine is slow, and no test asserts a time.
           testTimeout: 120_000,
           hookTimeout: 180_000,

@@ -34,6 +34,7 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
   const folder = new URL('../../circuits/', import.meta.url);
   const names = readdirSync(folder).filter((f) => f.endsWith('.yaml') && (!only || only.includes(f.replace('.yaml', ''))));
   const single = tally();
+  const steady = tally();
   const pair = tally();
   const lost = [];
   const keep = (one) => {
@@ -49,8 +50,8 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
     for (const [k, truth] of chosen.entries()) {
       if (k % 25 === 24) predictor = new Predictor(circuit);
       const search = played(predictor, truth, random);
-      own.add(search, byHand(predictor, truth));
-      single.add(search, byHand(predictor, truth));
+      const kinds = truth.faults.some((f) => f.mode.sometimes) ? [own, single] : [own, single, steady];
+      for (const t of kinds) t.add(search, byHand(predictor, truth));
       if (search && !search.isolated)
         keep({
           circuit: name,
@@ -80,11 +81,22 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
     }
     if (two > 0) say(`${name}, pairs: ${JSON.stringify(ownPairs.said())}`);
   }
-  return { single: single.said(), pairs: pair.said(), lost };
+  return { single: single.said(), steady: steady.said(), pairs: pair.said(), lost };
 }
 
 function tally() {
-  const sum = { asked: 0, unnoticed: 0, isolated: 0, amongThree: 0, proved: 0, readings: 0, minutes: 0, halfSplit: 0, swapFirst: 0 };
+  const sum = {
+    asked: 0,
+    unnoticed: 0,
+    isolated: 0,
+    amongThree: 0,
+    proved: 0,
+    wronglyProved: 0,
+    readings: 0,
+    minutes: 0,
+    halfSplit: 0,
+    swapFirst: 0,
+  };
   return {
     noticed: () => sum.asked - sum.unnoticed,
     add(search, hand) {
@@ -96,6 +108,7 @@ function tally() {
       sum.isolated += search.isolated;
       sum.amongThree += search.amongThree;
       sum.proved += search.state === 'proved';
+      sum.wronglyProved += search.state === 'proved' && !search.isolated;
       sum.readings += search.readings;
       sum.minutes += search.minutes;
       sum.halfSplit += hand?.halfSplit ?? 0;
@@ -110,6 +123,7 @@ function tally() {
         isolated: round(sum.isolated / n),
         amongThree: round(sum.amongThree / n),
         proved: round(sum.proved / n),
+        wronglyProved: round(sum.wronglyProved / n),
         readings: round(sum.readings / n),
         minutes: round(sum.minutes / n),
         minutesHalfSplit: round(sum.halfSplit / n),
