@@ -7,6 +7,7 @@ import { type NextReading, nextReadings } from './nextReading.ts';
 import { Predictor, tells } from './predict.ts';
 import { proofReadings } from './proofReadings.ts';
 import { pairs, triples } from './severalFaults.ts';
+import { closer } from './severity.ts';
 import { cannotStandTogether } from './standing.ts';
 import { type Suspect, suspectsOf } from './suspects.ts';
 import { type CaseVerdict, caseVerdict } from './verdict.ts';
@@ -53,7 +54,7 @@ export function belief(
   predictor = new Predictor(circuit),
 ): Belief {
   const said = findings.filter(tells);
-  const singles = weigh(predictor, singleHypotheses(circuit, options.history, options.weights), said);
+  const singles = closer(predictor, weigh(predictor, singleHypotheses(circuit, options.history, options.weights), said), said);
   const doubles = pairs(predictor, singles, said);
   const best = [...singles, ...doubles].reduce((top, w) => (w.score > top.score ? w : top));
   const ranked = () => [...doubles].sort((a, b) => b.score - a.score);

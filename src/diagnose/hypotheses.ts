@@ -74,3 +74,15 @@ export function together(a: Hypothesis, b: Hypothesis): Hypothesis {
   const suspect = [...a.suspect.split(' + '), ...b.suspect.split(' + ')].sort().join(' + ');
   return { faults, prior: a.prior * b.prior * secondFault, suspect };
 }
+
+/** All grades of each suspect, in the order of the list. */
+export function bySuspect<T>(list: readonly T[], hypothesisOf: (item: T) => Hypothesis): ReadonlyMap<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of list) {
+    const { suspect } = hypothesisOf(item);
+    const group = groups.get(suspect);
+    if (group) group.push(item);
+    else groups.set(suspect, [item]);
+  }
+  return groups;
+}

@@ -1,6 +1,7 @@
 import type { Fault } from '../faults/fault.ts';
 import { posterior } from './bayes.ts';
 import type { Finding } from './finding.ts';
+import { bySuspect } from './hypotheses.ts';
 import type { Weighed } from './weigh.ts';
 
 /** One explanation: a set of faults, however bad each is. */
@@ -23,14 +24,8 @@ const against = Math.log(0.12);
 export function suspectsOf(weighed: readonly Weighed[], findings: readonly Finding[]): readonly Suspect[] {
   const shares = posterior(weighed.map((w) => w.score));
   const best = findings.map((_f, k) => Math.max(...weighed.map((w) => w.fits[k]!)));
-  const byName = new Map<string, { weighed: Weighed; share: number }[]>();
-  for (const [k, w] of weighed.entries()) {
-    const list = byName.get(w.hypothesis.suspect);
-    const entry = { weighed: w, share: shares[k]! };
-    if (list) list.push(entry);
-    else byName.set(w.hypothesis.suspect, [entry]);
-  }
-  const suspects = [...byName.values()].map((grades): Suspect => {
+  const entries = weighed.map((w, k) => ({ weighed: w, share: shares[k]! }));
+  const suspects = [...bySuspect(entries, (e) => e.weighed.hypothesis).values()].map((grades): Suspect => {
     grades.sort((a, b) => b.share - a.share);
     const top = grades[0]!.weighed;
     const { faults } = top.hypothesis;

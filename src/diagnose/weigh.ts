@@ -1,6 +1,6 @@
 import type { Fault } from '../faults/fault.ts';
 import type { Finding } from './finding.ts';
-import type { Hypothesis } from './hypotheses.ts';
+import { bySuspect, type Hypothesis } from './hypotheses.ts';
 import { type InWorld, likelihood } from './likelihood.ts';
 import type { Prediction, Predictor } from './predict.ts';
 
@@ -23,14 +23,9 @@ export type Weighed = {
  * Cost: an update for each hypothesis and scene that was not asked before.
  */
 export function weigh(predictor: Predictor, hypotheses: readonly Hypothesis[], findings: readonly Finding[]): readonly Weighed[] {
-  const bySuspect = new Map<string, Hypothesis[]>();
-  for (const h of hypotheses) {
-    const list = bySuspect.get(h.suspect);
-    if (list) list.push(h);
-    else bySuspect.set(h.suspect, [h]);
-  }
+  const suspects = bySuspect(hypotheses, (h) => h);
   return hypotheses.map((hypothesis) => {
-    const grades = bySuspect.get(hypothesis.suspect)!;
+    const grades = suspects.get(hypothesis.suspect)!;
     const at = grades.indexOf(hypothesis);
     const beside = [grades[at - 1], grades[at + 1]].filter((g) => g !== undefined);
     const fits = findings.map((f) => {

@@ -25,6 +25,7 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
   const { played } = await import(new URL('diagnose/technician.js', root));
   const { byHand } = await import(new URL('diagnose/byHand.js', root));
   const { draw } = await import(new URL('play/random.js', root));
+  const { faultOf } = await import(new URL('faults/fault.js', root));
   let state = 1971;
   const random = () => {
     const [chance, next] = draw(state);
@@ -35,6 +36,7 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
   const names = readdirSync(folder).filter((f) => f.endsWith('.yaml') && (!only || only.includes(f.replace('.yaml', ''))));
   const single = tally();
   const steady = tally();
+  const between = tally();
   const pair = tally();
   const lost = [];
   const keep = (one) => {
@@ -60,6 +62,10 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
           state: search.state,
         });
     }
+    for (const truth of betweenGrades(all, Math.min(all.length, Math.ceil(perCircuit / 3)), random, faultOf)) {
+      const search = played(predictor, truth, random);
+      for (const t of [own, between]) t.add(search, byHand(predictor, truth));
+    }
     say(`${name}: ${JSON.stringify(own.said())}`);
     const ownPairs = tally();
     const two = Math.round(pairCount / names.length);
@@ -81,7 +87,19 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
     }
     if (two > 0) say(`${name}, pairs: ${JSON.stringify(ownPairs.said())}`);
   }
-  return { single: single.said(), steady: steady.said(), pairs: pair.said(), lost };
+  return { single: single.said(), steady: steady.said(), betweenGrades: between.said(), pairs: pair.said(), lost };
+}
+
+/** Faults as bad as no grade that the search begins with: halfway between two, on a scale of decades. */
+function betweenGrades(all, many, random, faultOf) {
+  const graded = all.filter((h) => (h.faults[0].mode.detail?.grades.length ?? 0) > 1 && h.faults[0].detail > 0);
+  return Array.from({ length: graded.length === 0 ? 0 : many }, () => {
+    const { faults, prior, suspect } = graded[Math.floor(random() * graded.length)];
+    const { part, mode } = faults[0];
+    const [a, b] = mode.detail.grades.filter((g) => g > 0).sort((x, y) => x - y);
+    const share = 0.3 + 0.4 * random();
+    return { faults: [faultOf(part, mode, a ** (1 - share) * (b ?? 2 * a) ** share)], prior, suspect };
+  });
 }
 
 function tally() {
