@@ -1,16 +1,27 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
+import { classSheetText, withLine } from '../../src/practice/classSheet.ts';
 import { controls } from '../looks/controls.ts';
+import { practiceShelf } from './practiceShelf.ts';
 import type { DebriefSeen } from './practiseCalls.ts';
 import { saveText } from './saveText.ts';
+
+/** Typed once a visit; kept nowhere. */
+let lastName = '';
 
 /**
  * How the search went, beside the shortest way.
  * @fires again, next
  */
 export class DebriefView extends LitElement {
-  static override properties = { seen: { attribute: false }, title: { type: String } };
+  static override properties = { seen: { attribute: false }, title: { type: String }, told: { state: true } };
   declare seen: DebriefSeen;
   declare title: string;
+  declare told: string;
+
+  constructor() {
+    super();
+    this.told = '';
+  }
 
   static override styles = [
     controls,
@@ -108,6 +119,10 @@ export class DebriefView extends LitElement {
         display: grid;
         gap: 8px;
       }
+      .line {
+        display: grid;
+        gap: 8px;
+      }
       .marks td:last-child,
       .marks th:last-child {
         text-align: right;
@@ -171,6 +186,11 @@ export class DebriefView extends LitElement {
         </section>
         ${d.misconceptions.map((m) => html`<section><h3>Keep this</h3><p>What was done fits the belief "${m.belief}": ${m.condition}.</p><p>Try: ${m.task}.</p><p class="small quiet">Source: ${m.source}</p></section>`)}
         <section><h3>The shortest way</h3><ol>${d.best.map((b) => html`<li>${b}</li>`)}</ol></section>
+        <section class="buttons"><h3>For the class sheet</h3>
+          <form class="line" @submit=${(e: Event) => void this.line(e)}><label>Your name<input type="text" name="name" autocomplete="name" maxlength="80" .value=${lastName} /></label>
+            <div class="row"><button value="save">Save my line as a file</button><button value="here">Put it on this machine's sheet</button></div></form>
+          <p role="status">${this.told}</p>
+        </section>
         <section class="buttons"><div class="row">
           <button @click=${() => saveText('debrief.md', d.sheet, 'text/markdown')}>Save the sheet</button>
           <button @click=${() => print()}>Print</button>
@@ -194,6 +214,27 @@ export class DebriefView extends LitElement {
       <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} class="best" text-anchor="end">shortest way</text>
       <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} class="own">you</text>
     </svg>`;
+  }
+
+  /** One line of CSV for the instructor, or straight onto the sheet where both use this machine. */
+  private async line(e: Event): Promise<void> {
+    e.preventDefault();
+    const form = e.target as HTMLFormElement;
+    lastName = String(new FormData(form).get('name')).trim();
+    if (lastName === '') {
+      this.told = 'Write your name first.';
+      form.querySelector('input')?.focus();
+      return;
+    }
+    const row = { ...this.seen.row, name: lastName };
+    if (((e as SubmitEvent).submitter as HTMLButtonElement | null)?.value === 'here') {
+      const shelf = await practiceShelf();
+      await shelf.keepSheet(withLine(await shelf.sheet(), row));
+      this.told = 'The line is on the class sheet of this machine, under "For instructors".';
+    } else {
+      saveText(`${lastName.replace(/[^\p{L}\p{N}]+/gu, '-')}.csv`, classSheetText([row]), 'text/csv');
+      this.told = 'Saved; give the file to your instructor.';
+    }
   }
 
   override firstUpdated(): void {

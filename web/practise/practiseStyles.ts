@@ -11,8 +11,41 @@ export const practiseStyles = css`
     padding: 24px;
     display: grid;
     gap: 12px;
-    justify-items: start;
-    max-width: 860px;
+    max-width: 1180px;
+    height: 100%;
+    overflow: auto;
+    align-content: start;
+  }
+  .part {
+    display: grid;
+    gap: 10px;
+    border-top: 2px solid var(--ink);
+    padding-top: 12px;
+  }
+  .under {
+    align-items: center;
+    gap: 12px;
+  }
+  .under > button {
+    flex: 0 0 auto;
+  }
+  summary {
+    min-height: 44px;
+    align-content: center;
+    font-weight: 700;
+    cursor: pointer;
+  }
+  ol.given {
+    padding: 0;
+    list-style: none;
+  }
+  ol.given li {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) auto;
+    gap: 10px;
+    align-items: center;
+    border-top: 1px solid var(--rule);
+    padding: 6px 0;
   }
   .desk {
     display: grid;
@@ -180,11 +213,6 @@ export const practiseStyles = css`
     display: grid;
     gap: 4px;
     font-weight: 600;
-  }
-  ol.levels {
-    padding-left: 24px;
-    display: grid;
-    gap: 2px;
   }
   @media (max-width: 1199.9px) {
     .desk {
