@@ -208,5 +208,6 @@ export function placeOfReading(reading: NextReading['candidate'], circuit: Aroun
   if (observable.of === 'volts') return words.replace(/0 V /, 'volts ');
   if (observable.of === 'amperes') return words.replace(/0 A /, 'amperes ');
   if (observable.of === 'ohms') return words.replace(/ 0 Ω$/, '');
-  return words.replace(/ (still|works)$/, '').replace(/: $/, '');
+  if (observable.of === 'load') return `look at ${words.replace(/ works$/, '').replace(/^(.*): (\S+)$/, '$2, $1')}`;
+  return words.replace(/ still$/, '').replace(/: $/, '');
 }

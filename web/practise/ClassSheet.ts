@@ -39,6 +39,13 @@ export class ClassSheet extends LitElement {
         border-top: 1px solid var(--rule);
         line-height: 1.2;
       }
+      label.button {
+        display: inline-grid;
+        place-content: center;
+      }
+      .row > button {
+        flex: 0 1 auto;
+      }
       tbody th {
         font-weight: 600;
       }

@@ -135,6 +135,24 @@ export class DebriefView extends LitElement {
         font-size: 20px;
         font-weight: 700;
       }
+      .chart {
+        overflow-x: auto;
+        min-width: 0;
+      }
+      .right ol {
+        padding-left: 22px;
+      }
+      @media (max-width: 599.9px) {
+        .chart svg {
+          min-width: 720px;
+        }
+        .left {
+          padding: 16px 18px;
+        }
+        h2 {
+          font-size: 24px;
+        }
+      }
       @media (max-width: 1199.9px) {
         :host {
           grid-template-columns: minmax(0, 1fr);
@@ -166,7 +184,7 @@ export class DebriefView extends LitElement {
     return html`<div class="left">
         <h2 tabindex="-1">${d.verdict}</h2>
         <p>${d.hidden}</p>
-        ${this.chart()}
+        <div class="chart" tabindex="0" role="group" aria-label="Suspects left against minutes">${this.chart()}</div>
         <table>
           <caption class="unseen">Every step, what it read and what it was worth</caption>
           <thead><tr><th scope="col">No.</th><th scope="col">at</th><th scope="col">done</th><th scope="col">read</th><th scope="col">left</th><th scope="col">worth</th></tr></thead>
@@ -186,17 +204,16 @@ export class DebriefView extends LitElement {
         </section>
         ${d.misconceptions.map((m) => html`<section><h3>Keep this</h3><p>What was done fits the belief "${m.belief}": ${m.condition}.</p><p>Try: ${m.task}.</p><p class="small quiet">Source: ${m.source}</p></section>`)}
         <section><h3>The shortest way</h3><ol>${d.best.map((b) => html`<li>${b}</li>`)}</ol></section>
+        <section class="buttons"><div class="row"><button class="main" @click=${() => this.dispatchEvent(new CustomEvent('next'))}>Next exercise</button></div><div class="row">
+          <button @click=${() => saveText('debrief.md', d.sheet, 'text/markdown')}>Save the sheet</button>
+          <button @click=${() => print()}>Print</button>
+          <button @click=${() => this.dispatchEvent(new CustomEvent('again'))}>Another level</button>
+        </div></section>
         <section class="buttons"><h3>For the class sheet</h3>
           <form class="line" @submit=${(e: Event) => void this.line(e)}><label>Your name<input type="text" name="name" autocomplete="name" maxlength="80" .value=${lastName} /></label>
             <div class="row"><button value="save">Save my line as a file</button><button value="here">Put it on this machine's sheet</button></div></form>
           <p role="status">${this.told}</p>
         </section>
-        <section class="buttons"><div class="row">
-          <button @click=${() => saveText('debrief.md', d.sheet, 'text/markdown')}>Save the sheet</button>
-          <button @click=${() => print()}>Print</button>
-          <button @click=${() => this.dispatchEvent(new CustomEvent('again'))}>Another level</button>
-          <button class="main" @click=${() => this.dispatchEvent(new CustomEvent('next'))}>Next exercise</button>
-        </div></section>
       </aside>`;
   }
 
@@ -209,7 +226,7 @@ export class DebriefView extends LitElement {
       ${c.ticks.map((t) => svg`<text x=${t.x} y=${c.box.bottom + 20} text-anchor="middle">${t.minute}</text>`)}
       <text x=${c.box.left} y=${c.height - 8}>suspects left (each line down halves them)</text><text x=${c.box.right} y=${c.height - 8} text-anchor="end">minutes</text>
       <path class="shortest" d=${c.shortest}></path><path class="yours" d=${c.yours}></path>
-      ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
+      ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1 + 16} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
       ${c.points.map((p) => svg`<circle class="dot" cx=${p.x} cy=${p.y} r="11"></circle><text class="no" x=${p.x} y=${p.y + 5}>${p.number}</text>`)}
       <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} class="best" text-anchor="end">shortest way</text>
       <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} class="own">you</text>

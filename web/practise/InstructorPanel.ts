@@ -83,8 +83,11 @@ export class InstructorPanel extends LitElement {
       .sheet {
         border: 1px solid var(--rule);
         background: var(--sheet);
-        height: 460px;
+        height: 560px;
         min-width: 0;
+        display: grid;
+        grid-template: minmax(0, 1fr) / minmax(0, 1fr);
+        overflow: hidden;
       }
       .fields {
         display: flex;
@@ -112,6 +115,12 @@ export class InstructorPanel extends LitElement {
         gap: 8px;
         align-items: center;
         min-height: 44px;
+      }
+      .row > button {
+        flex: 0 1 auto;
+      }
+      legend {
+        padding: 0;
       }
       ol {
         display: grid;

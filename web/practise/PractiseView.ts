@@ -37,6 +37,7 @@ type Doing = (typeof doings)[number][0];
 /** After this it is said what is being worked out. */
 const patience_ms = 300;
 const strengths: readonly HintStrength[] = ['ask', 'narrow', 'show'];
+const hintWords: Readonly<Record<HintStrength, string>> = { ask: 'a question', narrow: 'narrow it down', show: 'show the reading' };
 
 /**
  * The apprentice at work: the drawing without potentials, the key, instruments, actions with their cost, the log, hints,
@@ -260,17 +261,17 @@ export class PractiseView extends LitElement {
             <label>Exercise number <input type="text" name="seed" inputmode="numeric" size="6" .value=${String(results.length + 1)} /></label>
             <button class="main" ?disabled=${this.busy}>${this.level === next.level ? 'Begin' : `Begin level ${this.level}`}</button>
           </div>
-          <p class="quiet">You can then: ${chosen?.skill}. The same vehicle, level and number always give the same exercise.</p>
+          <p class="quiet">Who holds this level ${chosen?.skill}. The same vehicle, level and number always give the same exercise.</p>
         </form>
         ${this.waiting()}
         <p role="status">${this.told}</p>
+        <div class="row"><label class="button">Open an instructor's exercises<input class="unseen" type="file" accept=".yaml,.yml" @change=${(e: Event) => this.openFile(e)} /></label></div>
       </section>
       <section class="part" aria-label="Your progress">
         <h3>Your progress</h3>
         <detent-progress .results=${results} .has=${has} .chosen=${this.level} .next=${next.level} @level=${(e: CustomEvent<number>) => this.choose(e.detail)}
           @brought=${(e: CustomEvent<readonly Result[]>) => void this.replace(joinedResults(results, e.detail))} @cleared=${() => void this.replace([])}></detent-progress>
       </section>
-      <p class="row"><label class="button">Open an instructor's exercises<input class="unseen" type="file" accept=".yaml,.yml" @change=${(e: Event) => this.openFile(e)} /></label></p>
       <details ?open=${this.teaching} @toggle=${(e: Event) => (this.teaching = (e.target as HTMLDetailsElement).open)}>
         <summary>For instructors: hide a fault, make a set, keep the class sheet</summary>
         ${this.teaching ? html`<detent-instructor .file=${this.file} .circuit=${circuit} .library=${this.job.circuit.from === 'library' ? this.job.circuit.name : undefined} .put=${this.job.faults}></detent-instructor>` : nothing}
@@ -439,7 +440,7 @@ export class PractiseView extends LitElement {
     );
     const needsPart = this.doing !== 'walk' && this.doing !== 'bridge' && this.doing !== 'set';
     return html`<div class="head"><h2>Do something</h2><span class="quiet">each costs time</span></div>
-      <form class="do" @submit=${(e: Event) => this.doIt(e)}>
+      <form class="do doing" @submit=${(e: Event) => this.doIt(e)}>
         <label>What
           <select name="what" @change=${(e: Event) => (this.doing = (e.target as HTMLSelectElement).value as Doing)}>
             ${doings.map(([name, word]) => html`<option value=${name} ?selected=${name === this.doing}>${word}</option>`)}
@@ -456,9 +457,9 @@ export class PractiseView extends LitElement {
             : nothing
         }
         ${this.doing === 'bridge' ? html`<p class="small quiet">Between leads A and B. A bridge stays until it is taken off.</p>` : nothing}
-        <div class="row"><button class="main" ?disabled=${this.busy}>Do it</button>${this.bench?.scene.bridged.length ? html`<button type="button" @click=${() => this.act({ do: 'unbridge' })}>Bridge off</button>` : nothing}</div>
+        <div class="row go"><button class="main" ?disabled=${this.busy}>Do it</button>${this.bench?.scene.bridged.length ? html`<button type="button" @click=${() => this.act({ do: 'unbridge' })}>Bridge off</button>` : nothing}</div>
       </form>
-      <form class="do" @submit=${(e: Event) => this.type(e)}>
+      <form class="do typed" @submit=${(e: Event) => this.type(e)}>
         <label>Or type it, as in the terminal<input name="line" type="text" autocomplete="off" placeholder="volts S1.15" /></label>
       </form>
       <p class="small" role="alert">${this.told}</p>`;
@@ -509,9 +510,9 @@ export class PractiseView extends LitElement {
     const given = held.hints;
     const next = strengths[Math.min(given.filter((h) => h.after === held.actions.length).length, 2)]!;
     return html`<section>
-      <div class="head"><h3 class="hint">${given.length === 0 ? 'Hints' : `Hint ${given.length}`}</h3><span class="quiet small">ask costs 1 point, narrow 3, show 6</span></div>
+      <div class="head"><h3 class="hint">${given.length === 0 ? 'Hints' : `Hint ${given.length}`}</h3><span class="quiet small">a question costs 1 point, narrower 3, shown 6</span></div>
       ${given.length > 0 ? html`<p>${given.at(-1)!.text}</p>` : nothing}
-      <div class="row"><button ?disabled=${this.busy} @click=${() => this.hint(held, next)}>${given.length === 0 ? 'A hint' : 'Next hint'}: ${next}</button></div>
+      <div class="row"><button ?disabled=${this.busy} @click=${() => this.hint(held, next)}>${given.length === 0 ? 'A hint' : 'Next hint'}: ${hintWords[next]}</button></div>
     </section>`;
   }
 

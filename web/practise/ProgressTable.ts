@@ -72,6 +72,13 @@ export class ProgressTable extends LitElement {
       tr.next > * {
         background: var(--handtint);
       }
+      label.button {
+        display: inline-grid;
+        place-content: center;
+      }
+      .row > button {
+        flex: 0 1 auto;
+      }
       .held {
         font-weight: 700;
       }
@@ -86,7 +93,7 @@ export class ProgressTable extends LitElement {
   override render() {
     return html`<table>
         <caption class="unseen">Your progress, level by level</caption>
-        <thead><tr><th scope="col">Level</th><th scope="col">What is found</th><th scope="col">Last scores</th><th scope="col">Stands</th></tr></thead>
+        <thead><tr><th scope="col">Level</th><th scope="col">Skill</th><th scope="col">Last scores</th><th scope="col">Stands</th></tr></thead>
         <tbody>${standings(this.results).map((s) => {
           const level = levels[s.level - 1]!;
           const here = this.has.includes(s.level);
@@ -101,7 +108,7 @@ export class ProgressTable extends LitElement {
       <p class="small quiet">A level is held by two exercises in a row with ${mastered} points or more. Kept on this machine only, for all vehicles together; the terminal reads and writes the same file.</p>
       <div class="row">
         <button ?disabled=${this.results.length === 0} @click=${() => saveText('progress.json', progressText(this.results), 'application/json')}>Save as a file</button>
-        <label class="button" tabindex="-1">Join a file<input class="unseen" type="file" accept=".json" @change=${(e: Event) => this.join(e)} /></label>
+        <label class="button">Join a file<input class="unseen" type="file" accept=".json" @change=${(e: Event) => this.join(e)} /></label>
         ${
           this.asking
             ? html`<button @click=${() => this.clear()}>Clear ${this.results.length} results for good</button><button @click=${() => (this.asking = false)}>Keep them</button>`
