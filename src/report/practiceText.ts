@@ -68,6 +68,7 @@ export const hiddenLine = (d: Debrief): string =>
 export function worthText(step: Debrief['steps'][number], circuit: Circuit): string {
   const { bits, redundant, proof, before, left, best, certain } = step;
   const other = best && (bits ?? 0) < 0.6 * best.bits ? ` Better: ${placeOfReading(best.reading, circuit)}.` : '';
+  if (step.step.findings.length === 0) return 'No finding came of it, so there is nothing to weigh.';
   if (bits === undefined) return `Not weighed: it fits more than one state of the vehicle.${other}`;
   if (proof) return 'Proof: a reading at the suspect itself agrees with it.';
   if (redundant || bits < 0.01) return `Told nothing: it could only come out this way.${other}`;
