@@ -142,10 +142,12 @@ test('an instructor hides a fault on the drawing, hands out a set as file and li
   const options = { permissions: ['clipboard-read', 'clipboard-write'] };
   const { page, context, complaints } = await openBench(site, options, 'circuit=bench-board&scene=&view=practise');
   await page.getByText('For instructors').click();
-  await page.locator('detent-instructor detent-drawing').focus();
-  await page.getByRole('button', { name: 'Put in a fault' }).click();
-  await page.getByRole('searchbox', { name: 'Search the faults' }).fill('S1.30-75 open at ON');
-  await page.keyboard.press('Enter');
+  const pole = page.locator('detent-instructor detent-drawing [data-pole="S1.30-75"]');
+  await pole.scrollIntoViewIfNeeded();
+  const at = (await pole.boundingBox())!;
+  await page.mouse.click(at.x + at.width / 2, at.y + at.height / 2);
+  await page.screenshot({ path: 'artifacts/practise-instructor.png' });
+  await page.getByRole('button', { name: /^S1\.30-75 open at ON/ }).click();
   await page.getByRole('button', { name: 'Check and put into the set' }).click();
   await page.getByText('It can be solved.').waitFor({ timeout: 120_000 });
   const download = page.waitForEvent('download');
