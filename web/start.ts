@@ -4,6 +4,7 @@ import { Desk } from './Desk.ts';
 import { registerElements } from './elements.ts';
 import { keepOffline } from './keepOffline.ts';
 import { openedFile } from './openedFile.ts';
+import { keptExercises } from './practise/setLink.ts';
 import type { TabLine } from './session/Keeper.ts';
 import { openShelf } from './session/keep.ts';
 import { type Link, linkText, readLink } from './session/link.ts';
@@ -34,7 +35,8 @@ async function begin(): Promise<void> {
   const own = linked ?? (last && last.job.circuit.name === inside?.name ? undefined : inside);
   const kept = own ? undefined : last;
   const shownBefore = kept && tabMemory.get(`${openPlace}-link`);
-  const isNews = link !== undefined && linkText(link) !== shownBefore;
+  const exercises = link && (await keptExercises(location.hash));
+  const isNews = link !== undefined && (exercises !== undefined || linkText(link) !== shownBefore);
   const today = () => {
     const now = new Date();
     return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
@@ -63,11 +65,13 @@ async function begin(): Promise<void> {
   await desk.start(isNews ? 0 : (kept?.revision ?? 0));
   if (own) desk.keepNow();
   if (isNews) await desk.follow(link);
+  if (exercises) desk.send(exercises);
   addEventListener('hashchange', () => {
     const now = readLink(location.hash);
     if (!now) return;
     desk.beginJob({ from: 'library', name: now.circuit });
     void desk.follow(now);
+    void keptExercises(location.hash).then((given) => given && desk.send(given));
   });
   keepOffline();
   addEventListener('beforeunload', (e) => {

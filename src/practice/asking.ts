@@ -27,12 +27,20 @@ export function lookedAt({ hidden }: Around, bench: Bench, load: string | undefi
     const observable: Observable = { of: 'load', load: l.id };
     return findingOf(circuit, scene, observable, seenOf(observable, l.verdict === 'chatters' ? 'comes and goes' : l.verdict));
   });
-  const words = shown.map((l) => `${circuit.parts.get(l.id)?.name ?? l.id} (${l.id}) ${l.verdict}`);
+  // By what they do, so that what is dark because it ought to be does not read like a list of faults.
+  const words = [...new Set(shown.map((l) => l.verdict))]
+    .sort((a, b) => order.indexOf(a) - order.indexOf(b))
+    .map((verdict) => {
+      const names = shown.filter((l) => l.verdict === verdict).map((l) => `${circuit.parts.get(l.id)?.name ?? l.id} (${l.id})`);
+      return `${verdict}: ${names.join(', ')}`;
+    });
   return {
-    said: `${sceneText(scene, circuit)}: ${words.length === 0 ? 'nothing works, and nothing is switched on' : words.join(', ')}.`,
+    said: `${sceneText(scene, circuit)}: ${words.length === 0 ? 'nothing works, and nothing is switched on' : words.join('; ')}.`,
     findings,
   };
 }
+
+const order: readonly string[] = ['weak', 'chatters', 'works', 'dead'];
 
 /** The customer's answer: only what a driver can know. */
 export function answered({ hidden, predictor }: Around, about: string): Came {

@@ -7,7 +7,7 @@ import { batteryTime } from '../drain/batteryTime.ts';
 import { keyOff } from '../drain/keyOff.ts';
 import { changesOf, type Fault } from '../faults/fault.ts';
 import type { Chance } from './chance.ts';
-import { isAmiss, type Noticed, noticeable, told } from './noticed.ts';
+import { findingOf, isAmiss, type Noticed, noticeable, seenOf, told } from './noticed.ts';
 import { drainSays, engineSays, filled, openings, placeSays, sentence, sometimesOpenings } from './wordings.ts';
 
 /** What the customer says, and the findings that it stands for: nothing else may be read into it. */
@@ -58,7 +58,10 @@ function engineSentence(circuit: Circuit, amiss: readonly Noticed[], all: readon
   if (ways.length === 0) return undefined;
   const begin = worst.sometimes ? chance.oneOf(sometimesOpenings) : chance.oneOf(openings);
   const text = sentence(`${begin}${filled(chance.oneOf(ways), { place })}`);
-  return { text, told: [...(word === 'dies' && fired ? [told(circuit, fired)] : []), told(circuit, worst)] };
+  // Who says "sometimes" has seen it go the other way too: both are told, so that whoever searches knows that it changes.
+  const other = worst.sometimes && (word === worst.word ? worst.sometimes.word : worst.word);
+  const otherwise = other === undefined ? [] : [findingOf(circuit, worst.scene, worst.observable, seenOf(worst.observable, other))];
+  return { text, told: [...(word === 'dies' && fired ? [told(circuit, fired)] : []), ...otherwise, told(circuit, worst)] };
 }
 
 const bad = (n: Noticed): string => (n.sometimes && n.word === n.healthy ? n.sometimes.word : n.word);

@@ -71,9 +71,16 @@ export type Debrief = {
  * it can never help.
  *
  * @param shortest of the technician who asks the engine
+ * @param heard is told before each step how many are done, of how many
  * Cost: for every step that tells, one belief and one search for the best reading: a second or less each.
  */
-export function debriefOf(around: Around, bench: Bench, shortest: Solving, withBest = true): Debrief {
+export function debriefOf(
+  around: Around,
+  bench: Bench,
+  shortest: Solving,
+  withBest = true,
+  heard?: (done: number, all: number) => void,
+): Debrief {
   const { hidden, predictor } = around;
   const { circuit, complaint, faults, tools } = hidden;
   const findings: Finding[] = [...complaint.told];
@@ -86,6 +93,7 @@ export function debriefOf(around: Around, bench: Bench, shortest: Solving, withB
   const bought: Bought[] = [];
   let [minutes, money] = [0, 0];
   for (const [index, step] of bench.steps.entries()) {
+    heard?.(index, bench.steps.length);
     if (step.action.do === 'repair' && !step.said.startsWith('There is no')) {
       const part = step.action.part;
       const needed = faults.some((f) => f.part === part) && !bought.some((b) => b.part === part);
@@ -200,5 +208,6 @@ export function placeOfReading(reading: NextReading['candidate'], circuit: Aroun
   if (observable.of === 'volts') return words.replace(/0 V /, 'volts ');
   if (observable.of === 'amperes') return words.replace(/0 A /, 'amperes ');
   if (observable.of === 'ohms') return words.replace(/ 0 Ω$/, '');
-  return words.replace(/ (still|works)$/, '').replace(/: $/, '');
+  if (observable.of === 'load') return `look at ${words.replace(/ works$/, '').replace(/^(.*): (\S+)$/, '$2, $1')}`;
+  return words.replace(/ still$/, '').replace(/: $/, '');
 }

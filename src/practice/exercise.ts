@@ -2,6 +2,7 @@ import type { Circuit } from '../circuit/circuit.ts';
 import type { Tool } from '../diagnose/candidates.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import type { Fault } from '../faults/fault.ts';
+import type { Hidden } from './bench.ts';
 import { Chance, mixedSeed } from './chance.ts';
 import { type Complaint, complaintOf } from './complaint.ts';
 import { hiddenFaults, mostTried, suits, tableWith } from './hidden.ts';
@@ -32,31 +33,45 @@ export type Exercise = {
   readonly best: Solving;
 };
 
+/** How far the making has come: faults refused so far, and readings of the technician who tries the one at hand. */
+export type Making = { readonly refused: number; readonly readings: number };
+
 export type Made = { readonly ok: true; readonly value: Exercise } | { readonly ok: false; readonly why: string };
 
 /** Candidates for which the technician is sent to work; more would make a person wait. */
-const mostWorked = 5;
+const mostWorked = 8;
 
 /**
  * An exercise on demand: the first fault of the seed that does what the level is about, that a driver would notice, and
  * whose cause the simulated technician proves with the tools of the level. The same circuit, level and seed always give
  * the same exercise.
  *
- * Cost: a position table for each candidate, one to five searches; a second to a few.
+ * Cost: a position table for each candidate, one to eight searches, those that lead nowhere left early; a second to a few.
  */
-export function makeExercise(circuit: Circuit, levelNumber: number, seed: number, predictor = new Predictor(circuit)): Made {
+export function makeExercise(
+  circuit: Circuit,
+  levelNumber: number,
+  seed: number,
+  predictor = new Predictor(circuit),
+  heard?: (making: Making) => void,
+): Made {
   const level = levelOf(levelNumber);
   if (!level) return { ok: false, why: `there is no level ${levelNumber}; levels go from 1 to 11` };
   if (level.asks !== 'search') return { ok: false, why: `level ${level.number} asks questions about the table; nothing is hidden` };
   let [candidate, worked] = [-1, 0];
   for (const faults of hiddenFaults(circuit, level.number, orderOf(circuit, level, seed))) {
     candidate++;
+    heard?.({ refused: candidate, readings: 0 });
     if (candidate >= mostTried || worked >= mostWorked) break;
     if (!suits(circuit, level.number, faults, tableWith(circuit, faults))) continue;
     const complaint = complaintOf(predictor, faults, wordsOf(circuit, level, seed));
     if (!complaint) continue;
     worked++;
-    const made = withFaults(circuit, level, seed, candidate, faults, complaint, level.tools, predictor);
+    const hidden = { circuit, faults, complaint, tools: level.tools, seed };
+    const made = solvable(hidden, level, candidate, predictor, {
+      hurried: true,
+      heard: (readings) => heard?.({ refused: candidate, readings }),
+    });
     if (made) return { ok: true, value: made };
   }
   return {
@@ -73,27 +88,26 @@ export function instructedExercise(
   faults: readonly Fault[],
   tools: readonly Tool[],
   predictor = new Predictor(circuit),
+  heard?: (making: Making) => void,
 ): Made {
   const complaint = complaintOf(predictor, faults, wordsOf(circuit, level, seed));
   if (!complaint) return { ok: false, why: 'a driver would notice nothing of it, so there is no complaint to begin with' };
-  const made = withFaults(circuit, level, seed, -1, faults, complaint, tools, predictor);
+  const hidden = { circuit, faults, complaint, tools, seed };
+  const made = solvable(hidden, level, -1, predictor, { heard: (readings) => heard?.({ refused: 0, readings }) });
   return made ? { ok: true, value: made } : { ok: false, why: 'the simulated technician cannot prove it with these tools' };
 }
 
-function withFaults(
-  circuit: Circuit,
+function solvable(
+  hidden: Hidden,
   level: Level,
-  seed: number,
   candidate: number,
-  faults: readonly Fault[],
-  complaint: Complaint,
-  tools: readonly Tool[],
   predictor: Predictor,
+  ways: Parameters<typeof solvedBy>[3],
 ): Exercise | undefined {
-  const best = solvedBy({ circuit, faults, complaint, tools, seed }, predictor);
+  const best = solvedBy(hidden, predictor, [], ways);
   if (!provenBy(best)) return undefined;
   const { readings, minutes, rivals } = best;
-  return { circuit, level, seed, candidate, faults, complaint, tools, difficulty: { readings, minutes, rivals }, best };
+  return { ...hidden, level, candidate, difficulty: { readings, minutes, rivals }, best };
 }
 
 const orderOf = (circuit: Circuit, level: Level, seed: number) => new Chance(mixedSeed('order', circuit.title, level.number, seed));

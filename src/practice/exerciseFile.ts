@@ -60,6 +60,13 @@ const saltOf = (seed: number, circuit: string): string => `detent exercise ${see
 
 export const exerciseFileText = (exercises: ExerciseFile): string => stringify(exercises, { lineWidth: 110 });
 
+/** Exercises put behind those of a set; one that is there already is not put in again. */
+export function joinedSets(set: ExerciseFile | undefined, more: readonly WrittenExercise[], title: string): ExerciseFile {
+  const before = set?.exercises ?? [];
+  const fresh = more.filter((e) => !before.some((b) => b.digest === e.digest && b.circuit === e.circuit && b.level === e.level));
+  return { title: set?.title ?? title, exercises: [...before, ...fresh] };
+}
+
 export type ReadFile = { readonly ok: true; readonly value: ExerciseFile } | { readonly ok: false; readonly why: string };
 
 /** True for a text that holds exercises instead of a circuit. */

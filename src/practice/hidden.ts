@@ -11,7 +11,7 @@ import { loadsOf } from '../solve/loads.ts';
 import { type PositionTable, positionTable } from '../solve/positionTable.ts';
 import { tableNeeds } from '../solve/tableNeeds.ts';
 import type { Chance } from './chance.ts';
-import type { LevelNumber } from './level.ts';
+import { type LevelNumber, levels } from './level.ts';
 
 /** More key-off current than the healthy vehicle by this much is a drain, A. Source: 30 mA is the usual allowance (common practice). */
 const drain_A = 0.03;
@@ -36,6 +36,16 @@ export function* hiddenFaults(circuit: Circuit, level: LevelNumber, chance: Chan
   }
   if (!fits) return;
   for (const f of chance.shuffled(faultModes(circuit).filter((x) => fits(x, partOf(circuit, x))))) yield [made(f, level, chance)];
+}
+
+/**
+ * Levels that a circuit has any fault for, by nature alone: without a key switch there is no lost motion. Whether one of them
+ * can also be noticed and proved is found when an exercise is made.
+ */
+export function levelsOf(circuit: Circuit): readonly LevelNumber[] {
+  const modes = faultModes(circuit);
+  const has = (n: number) => modes.some((f) => natures[n]?.(f, partOf(circuit, f)));
+  return levels.map((l) => l.number).filter((n) => (n < 3 ? keySwitchOf(circuit) !== undefined : n === 11 ? [3, 4, 5].some(has) : has(n)));
 }
 
 const partOf = (circuit: Circuit, { part }: PartFault): Part => circuit.parts.get(part)!;

@@ -1,7 +1,7 @@
 import { probesOf, stagesOf, type Tool } from '../diagnose/candidates.ts';
 import type { Belief } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
-import { singleHypotheses } from '../diagnose/hypotheses.ts';
+import { type Hypothesis, singleHypotheses } from '../diagnose/hypotheses.ts';
 import { voltsTolerance } from '../diagnose/likelihood.ts';
 import { minutesPerMoney, type NextReading, worthwhile } from '../diagnose/nextReading.ts';
 import { believed } from '../diagnose/outcomes.ts';
@@ -33,23 +33,79 @@ const mostConfirmed = 6;
 /**
  * Who is suspected after these findings: the engine's own hypotheses, held against every finding. Sets of two are thought
  * of once no single fault explains everything, since an exercise asks after each step and most hide one.
+ *
+ * The same question is asked again by the hint, the search for the next reading and the debrief, so the last answers are
+ * remembered.
  */
 export function insightOf(predictor: Predictor, findings: readonly Finding[]): Insight {
   const said = findings.filter(tells);
-  const singles = weigh(predictor, singleHypotheses(predictor.circuit), said);
-  const doubles = explainedByOne(predictor, singles, said) ? [] : pairs(predictor, singles, said);
+  const known = insights.get(predictor) ?? new Map<string, Insight>();
+  insights.set(predictor, known);
+  const key = said.map((f) => f.phrase).join('\n');
+  const before = known.get(key);
+  if (before) return before;
+  const made = workedOut(predictor, said);
+  if (known.size >= mostKept) known.delete(known.keys().next().value!);
+  known.set(key, made);
+  return made;
+}
+
+const insights = new WeakMap<Predictor, Map<string, Insight>>();
+/** Insights kept of one vehicle: a search of an apprentice and the best one, step by step. */
+const mostKept = 80;
+
+function workedOut(predictor: Predictor, said: readonly Finding[]): Insight {
+  const all = singleHypotheses(predictor.circuit);
+  const standing = stillStanding(predictor, all, said);
+  const isOne = explainedByOne(predictor, standing, said);
+  const singles = isOne ? standing : weigh(predictor, all, said);
+  const doubles = isOne ? [] : pairs(predictor, singles, said);
   const suspects = suspectsOf(confirmed(predictor, [...singles, ...doubles], said, mostConfirmed), said);
   return { suspects, findings: said, left: suspectsLeft(suspects) };
 }
 
+/** A single fault this much less likely than the best, in ln, is asked no further finding: one in a thousand. */
+const hopeless = 7;
+/** Findings after which the hopeless are let go. */
+const stride = 2;
+
+/**
+ * Single faults that the findings leave standing, each held against all of them. Nothing slips at this bench, so what
+ * two findings contradict never comes back while another fault fits them; and to solve every fault of the vehicle in the
+ * scene of every reading is what takes the time. All grades of a fault stand or go together.
+ */
+function stillStanding(predictor: Predictor, all: readonly Hypothesis[], said: readonly Finding[]): readonly Weighed[] {
+  let left = all;
+  for (let k = stride; k < said.length; k += stride) {
+    const weighed = weigh(predictor, left, said.slice(0, k));
+    const best = weighed.reduce((most, w) => Math.max(most, w.score), Number.NEGATIVE_INFINITY);
+    const standing = new Set(weighed.filter((w) => w.score > best - hopeless).map((w) => w.hypothesis.suspect));
+    left = left.filter((h) => standing.has(h.suspect));
+  }
+  return weigh(predictor, left, said);
+}
+
 /** A part that comes and goes would explain nearly anything, so it counts only when somebody saw something change. */
 function explainedByOne(predictor: Predictor, singles: readonly Weighed[], said: readonly Finding[]): boolean {
-  const changing = said.some(
-    (f) => ('word' in f.seen && f.seen.word === 'comes and goes') || ('outcome' in f.seen && f.seen.outcome === 'changes'),
-  );
+  const changing =
+    isSeenToChange(said) ||
+    said.some((f) => ('word' in f.seen && f.seen.word === 'comes and goes') || ('outcome' in f.seen && f.seen.outcome === 'changes'));
   const steady = singles.filter((w) => changing || !w.hypothesis.faults.some((f) => f.mode.sometimes));
   const isExplained = explains(steady, said, predictor.nominal_V);
   return steady.some((w) => said.every((_f, k) => isExplained(w, k)));
+}
+
+/** The same thing in the same scene was once so and once otherwise. */
+function isSeenToChange(said: readonly Finding[]): boolean {
+  const words = new Map<string, string>();
+  return said.some(({ scene, observable, seen }) => {
+    const word = 'word' in seen ? seen.word : 'engine' in seen ? seen.engine : undefined;
+    if (word === undefined) return false;
+    const place = JSON.stringify([scene, observable]);
+    const before = words.get(place);
+    words.set(place, word);
+    return before !== undefined && before !== word;
+  });
 }
 
 export function suspectsLeft(suspects: readonly Suspect[]): number {

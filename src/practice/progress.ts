@@ -34,16 +34,42 @@ export function nextLevel(results: readonly Result[], has: readonly number[] = l
       level: oldest,
       because:
         open.length === 0
-          ? 'every rung is held: the one longest not practised'
-          : 'every fourth exercise repeats a held rung, the one longest not practised',
+          ? 'every level is held: this one was longest not practised'
+          : 'every fourth exercise repeats a held level, the one longest not practised',
     };
   }
   const edge = open[0] ?? has[0] ?? 1;
   const last = results.filter((r) => r.level === edge).slice(-2);
   const below = has.filter((l) => l < edge).at(-1);
   if (below !== undefined && last.length === 2 && last.every((r) => r.score < lostAt))
-    return { level: below, because: 'twice under 40: one rung down first' };
-  return { level: edge, because: 'the lowest rung not yet held: two exercises in a row with 70 points or more hold it' };
+    return { level: below, because: 'twice under 40 on the level above: one level down first' };
+  return { level: edge, because: 'the lowest level not yet held; two exercises in a row with 70 points or more hold a level' };
+}
+
+/** How one level stands: what the last exercises on it scored, oldest first. */
+export type Standing = { readonly level: number; readonly done: number; readonly last: readonly number[]; readonly held: boolean };
+
+/** Scores shown of a level. */
+const mostShown = 4;
+
+/** Every level in turn, also those that were never tried. */
+export const standings = (results: readonly Result[]): readonly Standing[] =>
+  levels.map(({ number: level }) => {
+    const own = results.filter((r) => r.level === level);
+    return { level, done: own.length, last: own.slice(-mostShown).map((r) => r.score), held: isHeld(results, level) };
+  });
+
+/** Results with those of a file behind them that are not among them yet: the same file twice adds nothing. */
+export function joinedResults(own: readonly Result[], brought: readonly Result[]): readonly Result[] {
+  const key = (r: Result) => JSON.stringify([r.level, r.circuit, r.seed, r.score]);
+  const there = new Map<string, number>();
+  for (const r of own) there.set(key(r), (there.get(key(r)) ?? 0) + 1);
+  const fresh = brought.filter((r) => {
+    const left = there.get(key(r)) ?? 0;
+    if (left > 0) there.set(key(r), left - 1);
+    return left === 0;
+  });
+  return [...own, ...fresh];
 }
 
 const lastAt = (results: readonly Result[], level: number): number => results.map((r) => r.level).lastIndexOf(level);
@@ -53,7 +79,7 @@ export function progressText(results: readonly Result[]): string {
   return `{ "progress": 1, "results": [\n${results.map((r) => `  ${JSON.stringify(r)}`).join(',\n')}\n] }\n`;
 }
 
-/** Undefined when the text is no progress file. Entries that are none are left out. */
+/** The same form in the terminal and in the browser. Undefined when the text is no progress file. Entries that are none are left out. */
 export function readProgress(text: string): readonly Result[] | undefined {
   let held: unknown;
   try {

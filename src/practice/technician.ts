@@ -27,14 +27,23 @@ export const provenBy = (solving: Solving): boolean => solving.proven;
 
 /** Readings after which a technician gives up (estimate: few searches take more). */
 const mostReadings = 14;
+/** So many readings that do not halve a crowd of suspects between them lead nowhere (estimate). */
+const nowhere = { readings: 5, crowd: 20 } as const;
 
 /**
  * The technician who asks the engine: always the reading worth most per minute, until the cause, or a group that no
  * reading parts, holds the belief. Works on the same bench as an apprentice, so its minutes are the apprentice's.
  *
  * @param first done before the search, such as seeing for oneself what was complained of
+ * @param ways.hurried leaves a search that leads nowhere, so that another fault can be tried; a search that ends well is the same in both
+ * @param ways.heard is told after each reading
  */
-export function solvedBy(hidden: Hidden, predictor: Predictor, first: readonly Action[] = []): Solving {
+export function solvedBy(
+  hidden: Hidden,
+  predictor: Predictor,
+  first: readonly Action[] = [],
+  ways: { readonly hurried?: boolean; readonly heard?: ((readings: number) => void) | undefined } = {},
+): Solving {
   const around: Around = { hidden, predictor };
   let bench = newBench(hidden.circuit);
   let insight = insightOf(predictor, findingsOf(hidden, bench));
@@ -55,7 +64,12 @@ export function solvedBy(hidden: Hidden, predictor: Predictor, first: readonly A
     readings++;
     act(keyOffReading(hidden.circuit));
   }
-  while (!isProven() && readings < mostReadings) {
+  const leadsNowhere = () => {
+    const [before, now] = [course.at(-1 - nowhere.readings), course.at(-1)!];
+    return before !== undefined && now.left > nowhere.crowd && now.left > before.left / 2;
+  };
+  while (!isProven() && readings < mostReadings && !(ways.hurried === true && leadsNowhere())) {
+    ways.heard?.(readings);
     const next = bestNext(predictor, insight, hidden.tools, 6).find((r) => !tried.has(nameOf(r.candidate)));
     if (!next) break;
     tried.add(nameOf(next.candidate));

@@ -1,5 +1,6 @@
 import { actionText } from '../practice/actionPhrase.ts';
 import type { Bench } from '../practice/bench.ts';
+import type { ClassRow } from '../practice/classSheet.ts';
 import { type Debrief, placeOfReading } from '../practice/debrief.ts';
 import type { Exercise } from '../practice/exercise.ts';
 import { worthText } from './practiceText.ts';
@@ -42,3 +43,19 @@ export function practiceData(
     done: bench.steps.map((s) => actionText(s.action, circuit)),
   };
 }
+
+/** The result of an exercise as a line of a class sheet. */
+export const classRow = (name: string, { circuit, level, seed }: Pick<Exercise, 'circuit' | 'level' | 'seed'>, d: Debrief): ClassRow => ({
+  name,
+  circuit: circuit.title,
+  level: level.number,
+  seed,
+  outcome: d.outcome,
+  score: d.marks.total,
+  minutes: Math.round(d.minutes),
+  bestMinutes: Math.ceil(d.best.minutes),
+  readings: d.steps.length,
+  money: d.money,
+  unsafe: d.unsafe.length,
+  hints: d.hints.length,
+});

@@ -68,10 +68,11 @@ export const hiddenLine = (d: Debrief): string =>
 export function worthText(step: Debrief['steps'][number], circuit: Circuit): string {
   const { bits, redundant, proof, before, left, best, certain } = step;
   const other = best && (bits ?? 0) < 0.6 * best.bits ? ` Better: ${placeOfReading(best.reading, circuit)}.` : '';
+  if (step.step.findings.length === 0) return 'No finding came of it, so there is nothing to weigh.';
   if (bits === undefined) return `Not weighed: it fits more than one state of the vehicle.${other}`;
   if (proof) return 'Proof: a reading at the suspect itself agrees with it.';
-  if (redundant || bits < 0.01) return `Told nothing: what was known already decided it.${other}`;
-  const sure = certain ? ' From here on the cause was certain.' : '';
+  if (redundant || bits < 0.01) return `Told nothing: it could only come out this way.${other}`;
+  const sure = certain ? ' From here on the place was certain.' : '';
   if (left < before) return `${before} suspects down to ${left}.${sure}${other}`;
   if (left > before) return `It spoke against what was likeliest: ${left} suspects are open again.${sure}${other}`;
   return `${left === 1 ? 'Confirmed the one that was left' : `Still ${left} suspects, with other odds`}.${sure}${other}`;

@@ -1,3 +1,4 @@
+import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openBench, openSite, type Site, settled } from './site.ts';
 
@@ -20,30 +21,9 @@ const wholePage = `(() => {
   return words.join('\\n');
 })()`;
 
-test('[P12] an exercise is played by keyboard alone; page and storage do not give the fault away before the debrief', {
-  timeout: 240_000,
-}, async () => {
-  const { page, context, complaints } = await openBench(site, {}, 'circuit=bench-board&scene=');
-  await page.getByRole('button', { name: 'Practise' }).first().focus();
-  await page.keyboard.press('Enter');
-  const level = page.getByRole('combobox', { name: 'Level' });
-  await level.waitFor();
-  await level.focus();
-  await level.selectOption('3');
-  await page.getByRole('textbox', { name: 'Seed' }).fill('1');
-  await page.keyboard.press('Enter');
-  await page.getByText('Level 3, open contact.').waitFor({ timeout: 120_000 });
-  const typed = page.getByRole('textbox', { name: 'Or type it' });
-  const type = async (line: string, said: RegExp) => {
-    await typed.focus();
-    await typed.fill(line);
-    await page.keyboard.press('Enter');
-    await expect.poll(() => page.locator('detent-practise .log').last().textContent(), { timeout: 30_000 }).toMatch(said);
-  };
-  await type('ON', /ON\./);
-  await type('look', /Radio \(A1\) dead/);
-  await type('volts S1.75', /at S1\.75/);
-  const stored = await page.evaluate(async () => {
+/** Everything that the page keeps, in all its stores, and its address. */
+const allStored = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
     const all: string[] = [JSON.stringify({ ...localStorage }), JSON.stringify({ ...sessionStorage }), location.href];
     for (const { name } of await indexedDB.databases()) {
       const base = await new Promise<IDBDatabase>((done) => {
@@ -63,6 +43,37 @@ test('[P12] an exercise is played by keyboard alone; page and storage do not giv
     }
     return all.join('\n');
   });
+
+async function textOf(download: Download): Promise<string> {
+  let text = '';
+  for await (const chunk of await download.createReadStream()) text += String(chunk);
+  return text;
+}
+
+test('[P12] an exercise is played by keyboard alone; page and storage do not give the fault away before the debrief', {
+  timeout: 240_000,
+}, async () => {
+  const { page, context, complaints } = await openBench(site, {}, 'circuit=bench-board&scene=');
+  await page.getByRole('button', { name: 'Practise' }).first().focus();
+  await page.keyboard.press('Enter');
+  const level = page.getByRole('combobox', { name: 'Level', exact: true });
+  await level.waitFor();
+  await level.focus();
+  await level.selectOption('3');
+  await page.getByRole('textbox', { name: 'Exercise number' }).fill('1');
+  await page.keyboard.press('Enter');
+  await page.getByText('Level 3, open contact.').waitFor({ timeout: 120_000 });
+  const typed = page.getByRole('textbox', { name: 'Or type it' });
+  const type = async (line: string, said: RegExp) => {
+    await typed.focus();
+    await typed.fill(line);
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('detent-practise .log').last().textContent(), { timeout: 30_000 }).toMatch(said);
+  };
+  await type('ON', /ON\./);
+  await type('look', /dead: .*Radio \(A1\)/);
+  await type('volts S1.75', /at S1\.75/);
+  const stored = await allStored(page);
   // The list of faults to name is everybody's; the answer must not stand out anywhere else.
   const text = String(await page.evaluate(wholePage));
   const named = text.split('\n').filter((line) => line.includes('S1.30-75 open at ON'));
@@ -85,22 +96,90 @@ test('[P12] an exercise is played by keyboard alone; page and storage do not giv
   expect(await page.locator('detent-debrief svg').getAttribute('aria-label')).toMatch(/Suspects left/);
   await settled(page);
   await page.screenshot({ path: 'artifacts/practise-debrief.png' });
+  // The result is counted, for whichever job comes next; the line for the class sheet goes out as CSV.
+  await page.getByRole('textbox', { name: 'Your name' }).fill('Kim');
+  const line = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save my line as a file' }).click();
+  expect(await textOf(await line)).toMatch(/^name,circuit,level,.*\nKim,.*,3,1,named,/);
+  await page.getByRole('button', { name: "Put it on this machine's sheet" }).click();
+  await page.getByRole('button', { name: 'Another level' }).click();
+  const progress = page.locator('detent-progress');
+  await expect.poll(() => progress.locator('tr', { hasText: 'Open contact' }).textContent()).toMatch(/Open contact.*\d+.*not yet held/s);
+  await page.getByText('For instructors').click();
+  await expect.poll(() => page.locator('detent-class tbody').textContent()).toMatch(/Kim1/);
   expect(complaints).toEqual([]);
   await context.close();
 });
 
-test('an instructor writes an exercise whose file does not name the fault', { timeout: 240_000 }, async () => {
-  const { page, context } = await openBench(site, {}, 'circuit=bench-board&scene=');
-  await page.getByRole('button', { name: 'Practise' }).first().click();
+test('progress is kept by person: it goes out and comes in as a file, another level can be chosen, and it is cleared when asked twice', async () => {
+  const { page, context, complaints } = await openBench(site, {}, 'circuit=bench-board&scene=&view=practise');
+  await page.getByText('Next for you: level 1').waitFor();
+  const result = (level: number, seed: number) => ({ level, circuit: 'van', seed, score: 90 });
+  const file = JSON.stringify({ progress: 1, results: [result(1, 1), result(1, 2)] });
+  await page
+    .locator('detent-progress input[type=file]')
+    .setInputFiles({ name: 'progress.json', mimeType: 'application/json', buffer: Buffer.from(file) });
+  await page.getByText('Next for you: level 2').waitFor();
+  await page.reload();
+  await page.getByText('Next for you: level 2').waitFor();
+  const saved = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save as a file' }).click();
+  expect(JSON.parse(await textOf(await saved))).toEqual(JSON.parse(file));
+  await page.getByRole('button', { name: 'Choose level 4' }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Begin level 4' }).waitFor();
+  await page.getByRole('button', { name: 'Clear the progress' }).click();
+  await page.getByRole('button', { name: 'Clear 2 results for good' }).click();
+  await page.getByText('Next for you: level 1').waitFor();
+  expect(await allStored(page)).not.toContain('"score":90');
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
+test('an instructor hides a fault on the drawing, hands out a set as file and link, and neither they nor what is kept name it', {
+  timeout: 240_000,
+}, async () => {
+  const options = { permissions: ['clipboard-read', 'clipboard-write'] };
+  const { page, context, complaints } = await openBench(site, options, 'circuit=bench-board&scene=&view=practise');
   await page.getByText('For instructors').click();
-  await page.getByRole('textbox', { name: 'Faults' }).fill('S1.30-15 open at ON');
-  const download = page.waitForEvent('download', { timeout: 120_000 });
-  await page.getByRole('button', { name: 'Check and save' }).click();
-  const file = await download;
-  const stream = await file.createReadStream();
-  let text = '';
-  for await (const chunk of stream) text += String(chunk);
+  const pole = page.locator('detent-instructor detent-drawing [data-pole="S1.30-75"]');
+  await pole.scrollIntoViewIfNeeded();
+  const at = (await pole.boundingBox())!;
+  await page.mouse.click(at.x + at.width / 2, at.y + at.height / 2);
+  await page.screenshot({ path: 'artifacts/practise-instructor.png' });
+  await page.getByRole('button', { name: /^S1\.30-75 open at ON/ }).click();
+  await page.getByRole('button', { name: 'Check and put into the set' }).click();
+  await page.getByText('It can be solved.').waitFor({ timeout: 120_000 });
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save the set as a file' }).click();
+  const text = await textOf(await download);
   expect(text).toContain('sealed:');
-  expect(text).not.toContain('S1.30-15 open');
+  expect(text).not.toContain('S1.30-75 open');
+  await page.getByRole('button', { name: 'Copy a link to the set' }).click();
+  await page.getByText('The link is copied.').waitFor();
+  const link = await page.evaluate(() => navigator.clipboard.readText());
+  expect(decodeURIComponent(link)).not.toContain('S1.30-75');
+  expect(await allStored(page)).not.toContain('S1.30-75 open');
+  expect(complaints).toEqual([]);
+  await context.close();
+  // The apprentice's own browser.
+  const other = await site.browser.newContext();
+  const theirs = await other.newPage();
+  await theirs.goto(link);
+  await theirs.getByRole('button', { name: 'Begin exercise 1 of the set' }).click();
+  await theirs.getByText('Level 3, open contact.').waitFor({ timeout: 120_000 });
+  const kept = await allStored(theirs);
+  expect(kept).toContain('sealed');
+  expect(kept).not.toContain('S1.30-75 open');
+  await other.close();
+});
+
+test('what takes longer is told, and can be stopped', { timeout: 240_000 }, async () => {
+  const { page, context } = await openBench(site, {}, 'circuit=truck&scene=&view=practise');
+  await page.getByRole('combobox', { name: 'Level', exact: true }).selectOption('11');
+  await page.getByRole('button', { name: 'Begin level 11' }).click();
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await page.getByText('Stopped.').waitFor();
+  expect(await page.getByRole('button', { name: 'Begin level 11' }).isEnabled()).toBe(true);
   await context.close();
 });

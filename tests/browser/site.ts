@@ -87,10 +87,13 @@ export async function go(site: Site, page: Page, hash = ''): Promise<string[]> {
 
 /** Solved and drawn: the table has its cells, or another view has its first content. */
 export async function ready(page: Page): Promise<void> {
-  await page.waitForSelector('detent-table td[data-at], .broken, detent-find .left, detent-drain-bar, detent-sheet .paper', {
-    state: 'attached',
-    timeout: 60_000,
-  });
+  await page.waitForSelector(
+    'detent-table td[data-at], .broken, detent-find .left, detent-drain-bar, detent-sheet .paper, detent-progress table',
+    {
+      state: 'attached',
+      timeout: 60_000,
+    },
+  );
   await settled(page);
 }
 

@@ -3,6 +3,7 @@ import { readFault } from '../../src/faults/faultPhrase.ts';
 import { actionText, readAction } from '../../src/practice/actionPhrase.ts';
 import { type Around, type Bench, type Hidden, newBench } from '../../src/practice/bench.ts';
 import { Chance } from '../../src/practice/chance.ts';
+import { gradedBy } from '../../src/practice/competence.ts';
 import { complaintOf } from '../../src/practice/complaint.ts';
 import { debriefOf } from '../../src/practice/debrief.ts';
 import { hintOf } from '../../src/practice/hint.ts';
@@ -166,6 +167,7 @@ test('debrief: right and proved beats right and guessed; an unsafe act stops the
     'walk',
     'name S1.30-15 open at ON',
   ]);
+  expect(good.marks.list.map((m) => m.id).sort()).toEqual(Object.keys(gradedBy).sort());
   expect(good.outcome).toBe('named');
   expect(good.proved && good.tableAgain).toBe(true);
   expect(good.marks.total).toBeGreaterThan(guessed.marks.total);

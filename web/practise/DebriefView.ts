@@ -1,16 +1,27 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
+import { classSheetText, withLine } from '../../src/practice/classSheet.ts';
 import { controls } from '../looks/controls.ts';
+import { practiceShelf } from './practiceShelf.ts';
 import type { DebriefSeen } from './practiseCalls.ts';
 import { saveText } from './saveText.ts';
+
+/** Typed once a visit; kept nowhere. */
+let lastName = '';
 
 /**
  * How the search went, beside the shortest way.
  * @fires again, next
  */
 export class DebriefView extends LitElement {
-  static override properties = { seen: { attribute: false }, title: { type: String } };
+  static override properties = { seen: { attribute: false }, title: { type: String }, told: { state: true } };
   declare seen: DebriefSeen;
   declare title: string;
+  declare told: string;
+
+  constructor() {
+    super();
+    this.told = '';
+  }
 
   static override styles = [
     controls,
@@ -108,6 +119,10 @@ export class DebriefView extends LitElement {
         display: grid;
         gap: 8px;
       }
+      .line {
+        display: grid;
+        gap: 8px;
+      }
       .marks td:last-child,
       .marks th:last-child {
         text-align: right;
@@ -119,6 +134,24 @@ export class DebriefView extends LitElement {
         border-top: 2px solid var(--ink);
         font-size: 20px;
         font-weight: 700;
+      }
+      .chart {
+        overflow-x: auto;
+        min-width: 0;
+      }
+      .right ol {
+        padding-left: 22px;
+      }
+      @media (max-width: 599.9px) {
+        .chart svg {
+          min-width: 720px;
+        }
+        .left {
+          padding: 16px 18px;
+        }
+        h2 {
+          font-size: 24px;
+        }
       }
       @media (max-width: 1199.9px) {
         :host {
@@ -151,7 +184,7 @@ export class DebriefView extends LitElement {
     return html`<div class="left">
         <h2 tabindex="-1">${d.verdict}</h2>
         <p>${d.hidden}</p>
-        ${this.chart()}
+        <div class="chart" tabindex="0" role="group" aria-label="Suspects left against minutes">${this.chart()}</div>
         <table>
           <caption class="unseen">Every step, what it read and what it was worth</caption>
           <thead><tr><th scope="col">No.</th><th scope="col">at</th><th scope="col">done</th><th scope="col">read</th><th scope="col">left</th><th scope="col">worth</th></tr></thead>
@@ -171,12 +204,16 @@ export class DebriefView extends LitElement {
         </section>
         ${d.misconceptions.map((m) => html`<section><h3>Keep this</h3><p>What was done fits the belief "${m.belief}": ${m.condition}.</p><p>Try: ${m.task}.</p><p class="small quiet">Source: ${m.source}</p></section>`)}
         <section><h3>The shortest way</h3><ol>${d.best.map((b) => html`<li>${b}</li>`)}</ol></section>
-        <section class="buttons"><div class="row">
+        <section class="buttons"><div class="row"><button class="main" @click=${() => this.dispatchEvent(new CustomEvent('next'))}>Next exercise</button></div><div class="row">
           <button @click=${() => saveText('debrief.md', d.sheet, 'text/markdown')}>Save the sheet</button>
           <button @click=${() => print()}>Print</button>
           <button @click=${() => this.dispatchEvent(new CustomEvent('again'))}>Another level</button>
-          <button class="main" @click=${() => this.dispatchEvent(new CustomEvent('next'))}>Next exercise</button>
         </div></section>
+        <section class="buttons"><h3>For the class sheet</h3>
+          <form class="line" @submit=${(e: Event) => void this.line(e)}><label>Your name<input type="text" name="name" autocomplete="name" maxlength="80" .value=${lastName} /></label>
+            <div class="row"><button value="save">Save my line as a file</button><button value="here">Put it on this machine's sheet</button></div></form>
+          <p role="status">${this.told}</p>
+        </section>
       </aside>`;
   }
 
@@ -189,11 +226,32 @@ export class DebriefView extends LitElement {
       ${c.ticks.map((t) => svg`<text x=${t.x} y=${c.box.bottom + 20} text-anchor="middle">${t.minute}</text>`)}
       <text x=${c.box.left} y=${c.height - 8}>suspects left (each line down halves them)</text><text x=${c.box.right} y=${c.height - 8} text-anchor="end">minutes</text>
       <path class="shortest" d=${c.shortest}></path><path class="yours" d=${c.yours}></path>
-      ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
+      ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1 + 16} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
       ${c.points.map((p) => svg`<circle class="dot" cx=${p.x} cy=${p.y} r="11"></circle><text class="no" x=${p.x} y=${p.y + 5}>${p.number}</text>`)}
       <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} class="best" text-anchor="end">shortest way</text>
       <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} class="own">you</text>
     </svg>`;
+  }
+
+  /** One line of CSV for the instructor, or straight onto the sheet where both use this machine. */
+  private async line(e: Event): Promise<void> {
+    e.preventDefault();
+    const form = e.target as HTMLFormElement;
+    lastName = String(new FormData(form).get('name')).trim();
+    if (lastName === '') {
+      this.told = 'Write your name first.';
+      form.querySelector('input')?.focus();
+      return;
+    }
+    const row = { ...this.seen.row, name: lastName };
+    if (((e as SubmitEvent).submitter as HTMLButtonElement | null)?.value === 'here') {
+      const shelf = await practiceShelf();
+      await shelf.keepSheet(withLine(await shelf.sheet(), row));
+      this.told = 'The line is on the class sheet of this machine, under "For instructors".';
+    } else {
+      saveText(`${lastName.replace(/[^\p{L}\p{N}]+/gu, '-')}.csv`, classSheetText([row]), 'text/csv');
+      this.told = 'Saved; give the file to your instructor.';
+    }
   }
 
   override firstUpdated(): void {

@@ -1,17 +1,17 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import type { Action, HintStrength } from '../../src/practice/action.ts';
 import { levels } from '../../src/practice/level.ts';
-import { progressText, type Result } from '../../src/practice/progress.ts';
+import { joinedResults, nextLevel, type Result } from '../../src/practice/progress.ts';
 import type { CircuitSeen } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
 import { controls } from '../looks/controls.ts';
 import { say } from '../say.ts';
 import type { Job, Meter, Session } from '../session/session.ts';
-import { type KeptPractice, keptPractice, practiceName, progressKey, resultsOf } from './keptPractice.ts';
-import type { About, BenchSeen, DebriefSeen, Which } from './practiseCalls.ts';
-import { askPractise } from './practiseDesk.ts';
+import { type KeptPractice, keptPractice, keptSet, practiceName, setName } from './keptPractice.ts';
+import { practiceShelf } from './practiceShelf.ts';
+import type { About, BenchSeen, DebriefSeen, SetSeen, Which } from './practiseCalls.ts';
+import { askPractise, stopPractise } from './practiseDesk.ts';
 import { practiseStyles } from './practiseStyles.ts';
-import { saveText } from './saveText.ts';
 
 type Kind = 'volts' | 'lamp' | 'ohms' | 'clamp' | 'amps';
 const kinds: readonly (readonly [Kind, string])[] = [
@@ -34,7 +34,10 @@ const doings = [
   ['repair', 'Repair or replace'],
 ] as const;
 type Doing = (typeof doings)[number][0];
+/** After this it is said what is being worked out. */
+const patience_ms = 300;
 const strengths: readonly HintStrength[] = ['ask', 'narrow', 'show'];
+const hintWords: Readonly<Record<HintStrength, string>> = { ask: 'a question', narrow: 'narrow it down', show: 'show the reading' };
 
 /**
  * The apprentice at work: the drawing without potentials, the key, instruments, actions with their cost, the log, hints,
@@ -55,6 +58,11 @@ export class PractiseView extends LitElement {
     level: { state: true },
     quiz: { state: true },
     teaching: { state: true },
+    results: { state: true },
+    has: { state: true },
+    working: { state: true },
+    set: { state: true },
+    pass: { state: true },
   };
   declare session: Session;
   declare answers: Answers;
@@ -65,8 +73,22 @@ export class PractiseView extends LitElement {
   declare kind: Kind;
   declare doing: Doing;
   declare level: number;
-  declare quiz: { readonly level: 1 | 2; readonly seed: number } | undefined;
+  declare quiz: { readonly level: 1 | 2; readonly seed: number; readonly ticket: string } | undefined;
   declare teaching: boolean;
+  /** Everything that was practised on this machine. */
+  declare results: readonly Result[];
+  /** Levels that the circuit can hold; one that turned out empty is taken out. */
+  declare has: readonly number[];
+  /** What is under way, in words, once it takes longer than a moment. */
+  declare working: string | undefined;
+  declare set: SetSeen | undefined;
+  /** Of the set, as typed; never kept with it. */
+  declare pass: string;
+  private levelsFor = '';
+  private setFor = '';
+  private isChosen = false;
+  /** An exercise of the set that waits for its circuit. */
+  private awaited: number | undefined;
   private shownFor = '';
 
   static override styles = [controls, practiseStyles];
@@ -79,6 +101,27 @@ export class PractiseView extends LitElement {
     this.doing = 'look';
     this.level = 3;
     this.teaching = false;
+    this.results = [];
+    this.has = levels.map((l) => l.number);
+    this.pass = '';
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    void this.recall();
+    addEventListener('focus', this.recall);
+  }
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    removeEventListener('focus', this.recall);
+  }
+  /** Results may have been added in another tab meanwhile. */
+  private readonly recall = async (): Promise<void> => {
+    this.took(await (await practiceShelf()).results());
+  };
+  private took(results: readonly Result[]): void {
+    this.results = results;
+    if (!this.isChosen) this.level = nextLevel(results, this.has).level;
   }
 
   private get job(): Job {
@@ -96,6 +139,9 @@ export class PractiseView extends LitElement {
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('session') && !changed.has('answers')) return;
     const held = keptPractice(this.job);
+    if (this.file && this.levelsFor !== this.file.name) void this.ofCircuit(this.file);
+    const set = keptSet(this.job);
+    if (set !== this.setFor) void this.readSet(set);
     const key = JSON.stringify([this.job.id, this.file?.name, held?.which, held?.actions]);
     if (key === this.shownFor || !this.file) return;
     this.shownFor = key;
@@ -107,28 +153,51 @@ export class PractiseView extends LitElement {
   private async show(held: KeptPractice): Promise<void> {
     const about = this.about(held.which);
     if (!about) return;
-    await this.working(async () => {
+    await this.whileWorking('Working out the bench', async (heard) => {
       this.bench = await askPractise('bench', { ...about, actions: held.actions });
       if (!this.bench.ended) {
         this.debrief = undefined;
         return;
       }
-      this.told = 'Working out the debrief: every step beside the best one.';
-      this.debrief = await askPractise('debrief', { ...about, actions: held.actions });
-      this.told = this.debrief.verdict;
-      if (!held.counted) this.count(held, this.debrief.total);
+      heard('working out the debrief');
+      const debrief = await askPractise('debrief', { ...about, actions: held.actions }, (w) => heard(`working out the debrief: ${w}`));
+      this.debrief = debrief.value;
+      this.told = debrief.value.verdict;
+      if (!held.counted) await this.count(held, debrief.value.total);
     });
   }
 
-  private async working(run: () => Promise<void>): Promise<void> {
+  /** Runs something; what it is at is shown once it takes longer than a moment, with a way to stop it. */
+  private async whileWorking(first: string, run: (heard: (words: string) => void) => Promise<void>): Promise<void> {
     this.busy = true;
+    let words = first;
+    const shown = setTimeout(() => (this.working = words), patience_ms);
     try {
-      await run();
+      await run((now) => {
+        words = `${now[0]!.toUpperCase()}${now.slice(1)}`;
+        if (this.working !== undefined) this.working = words;
+      });
     } catch (error) {
-      this.told = error instanceof Error ? error.message : String(error);
+      this.told = !(error instanceof Error) ? String(error) : error.message === 'stopped' ? 'Stopped.' : error.message;
     } finally {
+      clearTimeout(shown);
+      this.working = undefined;
       this.busy = false;
     }
+  }
+
+  private async ofCircuit(file: { readonly text: string; readonly name: string }): Promise<void> {
+    this.levelsFor = file.name;
+    this.has = await askPractise('levels', file);
+    this.took(this.results);
+    if (this.awaited !== undefined) void this.fromSet(this.awaited);
+  }
+
+  private async readSet(text: string): Promise<void> {
+    this.setFor = text;
+    const read = text === '' ? undefined : await askPractise('set', { text });
+    this.set = read?.ok ? read.value : undefined;
+    if (read?.ok === false) this.told = `This is no set of exercises: ${read.why}.`;
   }
 
   private keep(value: KeptPractice | undefined): void {
@@ -136,10 +205,22 @@ export class PractiseView extends LitElement {
     say(this, { do: 'more', name: practiceName, value, gesture: 'practise' });
   }
 
-  private count(held: KeptPractice, score: number): void {
-    const result: Result = { level: held.begun!.level, circuit: this.answers.circuit?.circuit?.title ?? '', seed: held.begun!.seed, score };
-    say(this, { do: 'more', name: progressKey, value: [...resultsOf(this.job), result], gesture: 'practise' });
+  private async count(held: KeptPractice, score: number): Promise<void> {
+    const { level, seed } = held.begun!;
+    await this.add(held.ticket, { level, circuit: this.answers.circuit?.circuit?.title ?? '', seed, score });
     this.keep({ ...held, counted: true });
+  }
+
+  private async add(ticket: string, result: Result): Promise<void> {
+    const shelf = await practiceShelf();
+    await shelf.add(ticket, result);
+    this.isChosen = false;
+    this.took(await shelf.results());
+  }
+
+  private async replace(results: readonly Result[]): Promise<void> {
+    await (await practiceShelf()).replace(results);
+    this.took(results);
   }
 
   override render() {
@@ -149,46 +230,72 @@ export class PractiseView extends LitElement {
     if (this.quiz && this.file)
       return html`<detent-quiz .file=${this.file} .level=${this.quiz.level} .seed=${this.quiz.seed} @finished=${(e: CustomEvent<number>) => this.quizDone(e.detail)} @left=${() => (this.quiz = undefined)}></detent-quiz>`;
     if (this.debrief && held)
-      return html`<detent-debrief .seen=${this.debrief} .title=${circuit.title} @again=${() => this.leave()} @next=${() => void this.next()}></detent-debrief>`;
+      return html`<detent-debrief .seen=${this.debrief} .title=${circuit.title} @again=${() => this.leave()} @next=${() => void this.goOn(held)}></detent-debrief>`;
     if (!held?.begun) return this.setUp(circuit);
     return this.desk(circuit, held);
   }
 
+  private waiting() {
+    return this.working === undefined
+      ? nothing
+      : html`<div class="row under"><p role="status">${this.working}...</p><button type="button" @click=${() => stopPractise()}>Stop</button></div>`;
+  }
+
   private setUp(circuit: CircuitSeen) {
-    const results = resultsOf(this.job);
+    const { results, has } = this;
+    const next = nextLevel(results, has);
+    const chosen = levels.find((l) => l.number === this.level);
     return html`<div class="wait">
       <h2>Practise on ${circuit.title}</h2>
-      <p>A fault is hidden in this vehicle. The customer tells what is wrong; find it as at a real one. Every step costs minutes, parts cost money.</p>
-      <form class="set" @submit=${(e: Event) => this.begin(e)}>
-        <div class="fields">
-          <label>Level
-            <select name="level" .value=${String(this.level)} @change=${(e: Event) => (this.level = Number((e.target as HTMLSelectElement).value))}>
-              ${levels.map((l) => html`<option value=${l.number} ?selected=${l.number === this.level}>${l.number} ${l.title}</option>`)}
-            </select>
-          </label>
-          <label>Seed <input type="text" name="seed" inputmode="numeric" size="6" value=${String(results.length + 1)} /></label>
-          <button class="main" ?disabled=${this.busy}>${this.busy ? 'Hiding a fault...' : 'Begin'}</button>
-          <button type="button" ?disabled=${this.busy} @click=${() => this.next()}>Choose for me</button>
-        </div>
-        <p class="quiet">${levels.find((l) => l.number === this.level)?.skill}</p>
-      </form>
-      <p role="status">${this.told}</p>
-      ${
-        results.length > 0
-          ? html`<p>${results.length} done. Last: ${results
-              .slice(-4)
-              .map((r) => `level ${r.level}, ${r.score}`)
-              .join(
-                '; ',
-              )}. <button class="low" @click=${() => saveText('progress.json', progressText(results))}>Save the progress</button></p>`
-          : nothing
-      }
-      <p><label class="button">Open an instructor's exercise<input class="unseen" type="file" accept=".yaml,.yml" @change=${(e: Event) => this.openFile(e)} /></label></p>
+      <p>A fault is hidden in this vehicle. The customer tells what is wrong; find it as at a real one. Every step costs minutes, parts cost money. Afterwards your way is shown beside the best one.</p>
+      ${this.set ? this.ofSet(this.set) : nothing}
+      <section class="part" aria-label="Begin an exercise">
+        <p><b>Next for you: level ${next.level}, ${levels[next.level - 1]?.title.toLowerCase()}.</b> Why: ${next.because}. You may choose another.</p>
+        <form class="set" @submit=${(e: Event) => this.begin(e)}>
+          <div class="fields">
+            <label>Level
+              <select name="level" @change=${(e: Event) => this.choose(Number((e.target as HTMLSelectElement).value))}>
+                ${levels.map((l) => html`<option value=${l.number} .selected=${l.number === this.level} ?disabled=${!has.includes(l.number)}>${l.number} ${l.title}</option>`)}
+              </select>
+            </label>
+            <label>Exercise number <input type="text" name="seed" inputmode="numeric" size="6" .value=${String(results.length + 1)} /></label>
+            <button class="main" ?disabled=${this.busy}>${this.level === next.level ? 'Begin' : `Begin level ${this.level}`}</button>
+          </div>
+          <p class="quiet">Who holds this level ${chosen?.skill}. The same vehicle, level and number always give the same exercise.</p>
+        </form>
+        ${this.waiting()}
+        <p role="status">${this.told}</p>
+        <div class="row"><label class="button">Open an instructor's exercises<input class="unseen" type="file" accept=".yaml,.yml" @change=${(e: Event) => this.openFile(e)} /></label></div>
+      </section>
+      <section class="part" aria-label="Your progress">
+        <h3>Your progress</h3>
+        <detent-progress .results=${results} .has=${has} .chosen=${this.level} .next=${next.level} @level=${(e: CustomEvent<number>) => this.choose(e.detail)}
+          @brought=${(e: CustomEvent<readonly Result[]>) => void this.replace(joinedResults(results, e.detail))} @cleared=${() => void this.replace([])}></detent-progress>
+      </section>
       <details ?open=${this.teaching} @toggle=${(e: Event) => (this.teaching = (e.target as HTMLDetailsElement).open)}>
-        <summary>For instructors: hide a fault</summary>
-        ${this.teaching ? html`<detent-instructor .file=${this.file} .faults=${circuit.faults} .put=${this.job.faults}></detent-instructor>` : nothing}
+        <summary>For instructors: hide a fault, make a set, keep the class sheet</summary>
+        ${this.teaching ? html`<detent-instructor .file=${this.file} .circuit=${circuit} .library=${this.job.circuit.from === 'library' ? this.job.circuit.name : undefined} .put=${this.job.faults}></detent-instructor>` : nothing}
       </details>
     </div>`;
+  }
+
+  /** The set that an instructor gave, exercise by exercise. */
+  private ofSet(set: SetSeen) {
+    return html`<section class="part" aria-label="Exercises of your instructor">
+      <h3>Exercises of your instructor: ${set.title}</h3>
+      ${set.exercises.some((e) => e.wantsPass) ? html`<div class="fields"><label>Pass-word<input type="text" autocomplete="off" .value=${this.pass} @change=${(e: Event) => (this.pass = (e.target as HTMLInputElement).value)} /></label></div>` : nothing}
+      <ol class="given">${set.exercises.map(
+        (e) =>
+          html`<li><span><b>Level ${e.level}</b>, ${e.circuit.replace(/\.ya?ml$/, '')}: "${e.complaint}" <span class="quiet">A good time: ${Math.ceil(e.minutes)} min.</span></span>
+            <button ?disabled=${this.busy} aria-label="Begin exercise ${e.number} of the set" @click=${() => void this.fromSet(e.number)}>Begin</button></li>`,
+      )}</ol>
+      <div class="row"><button @click=${() => this.keepSet('')}>Put the set away</button></div>
+    </section>`;
+  }
+
+  private choose(level: number): void {
+    this.isChosen = true;
+    this.level = level;
   }
 
   private begin(e: Event): void {
@@ -198,52 +305,83 @@ export class PractiseView extends LitElement {
     void this.start(this.level, Number.isFinite(seed) ? seed : 1);
   }
 
-  private async next(): Promise<void> {
-    const results = resultsOf(this.job);
-    const { level, because } = await askPractise('next', { results });
+  /** After a debrief: the next of the set, or the level that the rule chooses. */
+  private async goOn(held: KeptPractice): Promise<void> {
+    const { which } = held;
+    this.leave();
+    if (which.from === 'file') {
+      const next = this.set?.exercises[which.number];
+      if (next) await this.fromSet(next.number);
+      return;
+    }
+    const { level, because } = nextLevel(this.results, this.has);
     this.level = level;
     this.told = `Level ${level}: ${because}.`;
-    await this.start(level, results.length + 1);
+    await this.start(level, this.results.length + 1);
   }
 
   private async start(level: number, seed: number): Promise<void> {
     this.debrief = undefined;
     if (level < 3) {
       this.keep(undefined);
-      this.quiz = { level: level as 1 | 2, seed };
+      this.quiz = { level: level as 1 | 2, seed, ticket: crypto.randomUUID() };
       return;
     }
-    await this.take({ from: 'seed', level, seed });
+    if (!(await this.take({ from: 'seed', level, seed }))) this.has = this.has.filter((l) => l !== level);
   }
 
-  private async take(which: Which): Promise<void> {
+  /** @returns false when the circuit holds no such exercise */
+  private async take(which: Which): Promise<boolean> {
     const about = this.about(which);
-    if (!about) return;
-    await this.working(async () => {
-      const made = await askPractise('begin', about);
+    if (!about) return true;
+    let isThere = true;
+    await this.whileWorking(which.from === 'seed' ? 'Hiding a fault' : 'Opening the exercise', async (heard) => {
+      const made = await askPractise('begin', about, heard);
       if (!made.ok) {
-        this.told = made.why;
+        isThere = false;
+        this.told = `${made.why[0]!.toUpperCase()}${made.why.slice(1)}.`;
         return;
       }
       this.told = '';
       say(this, { do: 'meter', meter: { red: undefined, black: 'ground' } });
       const begun = made.value;
-      this.keep({ which: which.from === 'seed' ? { ...which, candidate: begun.candidate } : which, begun, actions: [], hints: [] });
+      const found = which.from === 'seed' ? { ...which, candidate: begun.candidate } : which;
+      this.keep({ which: found, begun, ticket: crypto.randomUUID(), actions: [], hints: [] });
     });
+    return isThere;
   }
 
   private async openFile(e: Event): Promise<void> {
-    const file = (e.target as HTMLInputElement).files?.[0];
-    if (!file) return;
-    const text = await file.text();
-    const pass = /opens: pass/.test(text) ? (prompt('Pass-word of the exercise') ?? '') : '';
-    await this.take({ from: 'file', file: text, number: 1, pass });
+    const field = e.target as HTMLInputElement;
+    const file = field.files?.[0];
+    if (file) this.keepSet(await file.text());
+    field.value = '';
+  }
+  private keepSet(text: string): void {
+    say(this, { do: 'more', name: setName, value: text === '' ? undefined : { file: text }, gesture: 'practise' });
+  }
+
+  private async fromSet(number: number): Promise<void> {
+    this.awaited = undefined;
+    const wanted = this.set?.exercises[number - 1];
+    if (!wanted) return;
+    const name = wanted.circuit.replace(/\.ya?ml$/, '');
+    const here = this.job.circuit.name.replace(/\.ya?ml$/, '');
+    if (name === here) {
+      await this.take({ from: 'file', file: keptSet(this.job), number, pass: wanted.wantsPass ? this.pass : '' });
+      return;
+    }
+    if (!this.answers.library.some((l) => l.name === name)) {
+      this.told = `This exercise is about ${wanted.circuit}: open that circuit first, then the set again.`;
+      return;
+    }
+    this.awaited = number;
+    say(this, { do: 'circuit', circuit: { from: 'library', name } });
   }
 
   private quizDone(score: number): void {
-    const { level, seed } = this.quiz!;
-    const result: Result = { level, circuit: this.answers.circuit?.circuit?.title ?? '', seed, score };
-    say(this, { do: 'more', name: progressKey, value: [...resultsOf(this.job), result], gesture: 'practise' });
+    const { level, seed, ticket } = this.quiz!;
+    void this.add(ticket, { level, circuit: this.answers.circuit?.circuit?.title ?? '', seed, score });
   }
 
   private leave(): void {
@@ -302,7 +440,7 @@ export class PractiseView extends LitElement {
     );
     const needsPart = this.doing !== 'walk' && this.doing !== 'bridge' && this.doing !== 'set';
     return html`<div class="head"><h2>Do something</h2><span class="quiet">each costs time</span></div>
-      <form class="do" @submit=${(e: Event) => this.doIt(e)}>
+      <form class="do doing" @submit=${(e: Event) => this.doIt(e)}>
         <label>What
           <select name="what" @change=${(e: Event) => (this.doing = (e.target as HTMLSelectElement).value as Doing)}>
             ${doings.map(([name, word]) => html`<option value=${name} ?selected=${name === this.doing}>${word}</option>`)}
@@ -319,9 +457,9 @@ export class PractiseView extends LitElement {
             : nothing
         }
         ${this.doing === 'bridge' ? html`<p class="small quiet">Between leads A and B. A bridge stays until it is taken off.</p>` : nothing}
-        <div class="row"><button class="main" ?disabled=${this.busy}>Do it</button>${this.bench?.scene.bridged.length ? html`<button type="button" @click=${() => this.act({ do: 'unbridge' })}>Bridge off</button>` : nothing}</div>
+        <div class="row go"><button class="main" ?disabled=${this.busy}>Do it</button>${this.bench?.scene.bridged.length ? html`<button type="button" @click=${() => this.act({ do: 'unbridge' })}>Bridge off</button>` : nothing}</div>
       </form>
-      <form class="do" @submit=${(e: Event) => this.type(e)}>
+      <form class="do typed" @submit=${(e: Event) => this.type(e)}>
         <label>Or type it, as in the terminal<input name="line" type="text" autocomplete="off" placeholder="volts S1.15" /></label>
       </form>
       <p class="small" role="alert">${this.told}</p>`;
@@ -372,16 +510,16 @@ export class PractiseView extends LitElement {
     const given = held.hints;
     const next = strengths[Math.min(given.filter((h) => h.after === held.actions.length).length, 2)]!;
     return html`<section>
-      <div class="head"><h3 class="hint">${given.length === 0 ? 'Hints' : `Hint ${given.length}`}</h3><span class="quiet small">ask costs 1 point, narrow 3, show 6</span></div>
+      <div class="head"><h3 class="hint">${given.length === 0 ? 'Hints' : `Hint ${given.length}`}</h3><span class="quiet small">a question costs 1 point, narrower 3, shown 6</span></div>
       ${given.length > 0 ? html`<p>${given.at(-1)!.text}</p>` : nothing}
-      <div class="row"><button ?disabled=${this.busy} @click=${() => this.hint(held, next)}>${given.length === 0 ? 'A hint' : 'Next hint'}: ${next}</button></div>
+      <div class="row"><button ?disabled=${this.busy} @click=${() => this.hint(held, next)}>${given.length === 0 ? 'A hint' : 'Next hint'}: ${hintWords[next]}</button></div>
     </section>`;
   }
 
   private async hint(held: KeptPractice, strength: HintStrength): Promise<void> {
     const about = this.about(held.which);
     if (!about) return;
-    await this.working(async () => {
+    await this.whileWorking('Thinking about what your readings say', async () => {
       const text = await askPractise('hint', { ...about, actions: held.actions, strength });
       const actions: readonly Action[] = [...held.actions, { do: 'hint', strength }];
       this.keep({ ...held, actions, hints: [...held.hints, { after: actions.length, text }] });

@@ -1,5 +1,4 @@
 import type { Action } from '../../src/practice/action.ts';
-import type { Result } from '../../src/practice/progress.ts';
 import type { Job } from '../session/session.ts';
 import type { Begun, Which } from './practiseCalls.ts';
 
@@ -10,6 +9,8 @@ export type KeptPractice = {
   readonly actions: readonly Action[];
   /** Hints as they were given, by the number of the action. */
   readonly hints: readonly { readonly after: number; readonly text: string }[];
+  /** Of this sitting: its result is counted once, in whichever tab it ends. */
+  readonly ticket: string;
   /** The end was counted among the results. */
   readonly counted?: boolean | undefined;
 };
@@ -24,11 +25,10 @@ export function keptPractice(job: Job): KeptPractice | undefined {
   return which && Array.isArray(actions) && Array.isArray(hints) ? (held as KeptPractice) : undefined;
 }
 
-const progressName = 'practise-progress';
+/** The set of an instructor that this job works through; sealed, as its file is. */
+export const setName = 'practise-set';
 
-/** Results so far, kept with the job and exportable. */
-export function resultsOf(job: Job): readonly Result[] {
-  const held = job.more[progressName];
-  return Array.isArray(held) ? (held as readonly Result[]) : [];
+export function keptSet(job: Job): string {
+  const held = job.more[setName];
+  return typeof held === 'object' && held !== null && 'file' in held && typeof held.file === 'string' ? held.file : '';
 }
-export const progressKey = progressName;

@@ -1,6 +1,7 @@
-import type { Problem } from '../../src/circuit/problem.ts';
 import type { Scene } from '../../src/circuit/scene.ts';
+import type { Tool } from '../../src/diagnose/candidates.ts';
 import type { Action, HintStrength } from '../../src/practice/action.ts';
+import type { ClassRow } from '../../src/practice/classSheet.ts';
 import type { Difficulty } from '../../src/practice/exercise.ts';
 import type { PracticeChart } from '../../src/report/practiceChart.ts';
 
@@ -82,39 +83,56 @@ export type DebriefSeen = {
   readonly total: number;
   readonly stopped: boolean;
   readonly sheet: string;
+  /** For the class sheet, still without a name. */
+  readonly row: ClassRow;
 };
+
+/** Heard while an answer is under way, in words. */
+export type Working = { readonly working: string };
+type Refused = { readonly ok: false; readonly why: string };
+
+/** What an apprentice may see of a set before an exercise of it is begun. */
+export type SetSeen = {
+  readonly title: string;
+  readonly exercises: readonly {
+    readonly number: number;
+    /** File name of its circuit, without folders. */
+    readonly circuit: string;
+    readonly level: number;
+    readonly complaint: string;
+    readonly minutes: number;
+    readonly wantsPass: boolean;
+  }[];
+};
+
+type OnCircuit = Omit<About, 'which'>;
+/** A set with something put into it. */
+type SetMade = { readonly ok: true; readonly set: string; readonly said: string };
 
 /** What the page may ask of the worker of the Practise view. The faults stay in the worker until the debrief. */
 export type PractiseCalls = {
-  begin: { takes: About; gives: { readonly ok: true; readonly value: Begun } | { readonly ok: false; readonly why: string } };
-  table: { takes: Omit<About, 'which'> & { readonly level: 1 | 2; readonly seed: number }; gives: TableBegun };
+  begin: { takes: About; gives: { readonly ok: true; readonly value: Begun } | Refused | Working };
+  /** Levels that the circuit has any fault for. */
+  levels: { takes: OnCircuit; gives: readonly number[] };
+  table: { takes: OnCircuit & { readonly level: 1 | 2; readonly seed: number }; gives: TableBegun };
   answer: {
-    takes: Omit<About, 'which'> & { readonly level: 1 | 2; readonly seed: number; readonly answers: readonly string[] };
+    takes: OnCircuit & { readonly level: 1 | 2; readonly seed: number; readonly answers: readonly string[] };
     gives: { readonly score: number; readonly right: readonly string[] };
   };
   bench: { takes: About & { readonly actions: readonly Action[] }; gives: BenchSeen };
   /** A typed line, or what a button would type. */
-  read: {
-    takes: Omit<About, 'which'> & { readonly line: string };
-    gives: { readonly ok: true; readonly value: Action } | { readonly ok: false; readonly why: string };
-  };
-  price: {
-    takes: About & { readonly actions: readonly Action[]; readonly action: Action };
-    gives: { readonly minutes: number; readonly money: number };
-  };
+  read: { takes: OnCircuit & { readonly line: string }; gives: { readonly ok: true; readonly value: Action } | Refused };
   hint: { takes: About & { readonly actions: readonly Action[]; readonly strength: HintStrength }; gives: string };
-  debrief: { takes: About & { readonly actions: readonly Action[] }; gives: DebriefSeen };
-  /** Instructor: a file with one exercise. */
+  debrief: { takes: About & { readonly actions: readonly Action[] }; gives: { readonly ok: true; readonly value: DebriefSeen } | Working };
+  /** Instructor: the set with one exercise more, whose faults are named; sealed. */
   hide: {
-    takes: Omit<About, 'which'> & {
-      readonly faults: readonly string[];
-      readonly level: number;
-      readonly seed: number;
-      readonly pass: string;
-    };
-    gives:
-      | { readonly ok: true; readonly file: string; readonly said: string }
-      | { readonly ok: false; readonly why: string; readonly problems: readonly Problem[] };
+    takes: OnCircuit & Making & { readonly faults: readonly string[]; readonly tools: readonly Tool[] };
+    gives: SetMade | Refused | Working;
   };
-  next: { takes: { readonly results: unknown }; gives: { readonly level: number; readonly because: string } };
+  /** Instructor: the set with exercises of a level more, as the seeds give them. */
+  make: { takes: OnCircuit & Making & { readonly many: number }; gives: SetMade | Refused | Working };
+  set: { takes: { readonly text: string }; gives: { readonly ok: true; readonly value: SetSeen } | Refused };
+  /** The set without one of its exercises; empty when none is left. */
+  without: { takes: { readonly text: string; readonly number: number }; gives: string };
 };
+type Making = { readonly level: number; readonly seed: number; readonly pass: string; readonly set: string };

@@ -11,8 +11,41 @@ export const practiseStyles = css`
     padding: 24px;
     display: grid;
     gap: 12px;
-    justify-items: start;
-    max-width: 860px;
+    max-width: 1180px;
+    height: 100%;
+    overflow: auto;
+    align-content: start;
+  }
+  .part {
+    display: grid;
+    gap: 10px;
+    border-top: 2px solid var(--ink);
+    padding-top: 12px;
+  }
+  .under {
+    align-items: center;
+    gap: 12px;
+  }
+  .under > button {
+    flex: 0 0 auto;
+  }
+  summary {
+    min-height: 44px;
+    align-content: center;
+    font-weight: 700;
+    cursor: pointer;
+  }
+  ol.given {
+    padding: 0;
+    list-style: none;
+  }
+  ol.given li {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) auto;
+    gap: 10px;
+    align-items: center;
+    border-top: 1px solid var(--rule);
+    padding: 6px 0;
   }
   .desk {
     display: grid;
@@ -38,11 +71,11 @@ export const practiseStyles = css`
     display: grid;
     grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
     border-top: 2px solid var(--ink);
-    height: 42dvh;
-    min-height: 240px;
+    height: 35dvh;
+    min-height: 270px;
   }
   .below > section {
-    padding: 12px 18px;
+    padding: 10px 18px;
     overflow: auto;
     min-height: 0;
   }
@@ -68,10 +101,14 @@ export const practiseStyles = css`
     padding: 6px 8px 6px 0;
     border-top: 1px solid var(--rule);
   }
-  .log .last td {
+  .log th {
+    min-width: 92px;
+    max-width: 190px;
+  }
+  .log .last > * {
     background: var(--handtint);
   }
-  .log .trap td {
+  .log .trap > * {
     background: var(--tagtint);
   }
   .log .figure {
@@ -87,10 +124,28 @@ export const practiseStyles = css`
     display: grid;
     gap: 8px;
   }
-  .two {
+  .doing label,
+  .typed label {
     display: grid;
-    grid-template-columns: 1fr 1fr;
-    gap: 8px;
+    gap: 2px;
+  }
+  .doing {
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr) auto;
+    align-items: end;
+    margin-bottom: 8px;
+  }
+  .doing select {
+    width: 100%;
+  }
+  .doing .main {
+    min-height: 44px;
+  }
+  label.button {
+    display: inline-grid;
+    place-content: center;
+  }
+  .part .row > button {
+    flex: 0 1 auto;
   }
   .right {
     overflow: auto;
@@ -181,11 +236,6 @@ export const practiseStyles = css`
     gap: 4px;
     font-weight: 600;
   }
-  ol.levels {
-    padding-left: 24px;
-    display: grid;
-    gap: 2px;
-  }
   @media (max-width: 1199.9px) {
     .desk {
       grid-template-columns: minmax(0, 1fr);
@@ -210,6 +260,28 @@ export const practiseStyles = css`
     }
     .left {
       grid-template-rows: auto 320px auto;
+    }
+    .doing {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .log tr {
+      display: grid;
+      grid-template-columns: 44px minmax(0, 1fr) auto auto;
+      gap: 0 8px;
+      border-top: 1px solid var(--rule);
+      padding: 6px 0;
+    }
+    .log td,
+    .log th {
+      border: 0;
+      padding: 0;
+      max-width: none;
+    }
+    .log td:nth-child(3) {
+      grid-area: 2 / 2 / 3 / 5;
+    }
+    .log .last {
+      background: var(--handtint);
     }
   }
 `;

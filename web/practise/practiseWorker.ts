@@ -7,19 +7,19 @@ import { partKinds } from '../../src/parts/index.ts';
 import type { Action } from '../../src/practice/action.ts';
 import { actionText, readAction } from '../../src/practice/actionPhrase.ts';
 import { type Around, type Bench, findingsOf, newBench } from '../../src/practice/bench.ts';
-import { costOf } from '../../src/practice/cost.ts';
 import { debriefOf } from '../../src/practice/debrief.ts';
-import { type Exercise, instructedExercise, makeExercise } from '../../src/practice/exercise.ts';
-import { exerciseFileText, openedExercise, readExerciseFile, writtenExercise } from '../../src/practice/exerciseFile.ts';
+import { type Exercise, instructedExercise, type Making, makeExercise } from '../../src/practice/exercise.ts';
+import { exerciseFileText, joinedSets, openedExercise, readExerciseFile, writtenExercise } from '../../src/practice/exerciseFile.ts';
+import { levelsOf } from '../../src/practice/hidden.ts';
 import { hintOf } from '../../src/practice/hint.ts';
 import { insightOf } from '../../src/practice/insight.ts';
 import { levelOf } from '../../src/practice/level.ts';
-import { nextLevel, readProgress } from '../../src/practice/progress.ts';
 import { digestOfExercise } from '../../src/practice/session.ts';
 import { tableExercise, tableScore } from '../../src/practice/table.ts';
 import { solvedBy } from '../../src/practice/technician.ts';
 import { update } from '../../src/practice/update.ts';
 import { practiceChart } from '../../src/report/practiceChart.ts';
+import { classRow } from '../../src/report/practiceData.ts';
 import { practiceSheet } from '../../src/report/practiceSheet.ts';
 import { bestSteps, boughtText, clockText, hiddenLine, minutesText, verdictLine, worthText } from '../../src/report/practiceText.ts';
 import { sceneLine } from '../../src/report/sceneLine.ts';
@@ -36,31 +36,38 @@ function circuitOf({ text, name }: { readonly text: string; readonly name: strin
 }
 
 const exercises = new Map<string, Exercise | string>();
-function exerciseOf(about: About): Exercise | string {
+function exerciseOf(about: About, heard: Heard = () => {}): Exercise | string {
   const { circuit, predictor } = circuitOf(about);
   const { which } = about;
   const bare: Which = which.from === 'seed' ? { from: 'seed', level: which.level, seed: which.seed } : which;
   const key = JSON.stringify([about.name, about.text.length, bare]);
   const known = exercises.get(key);
   if (known !== undefined) return known;
-  const made = which.from === 'seed' ? fromSeed(circuit, predictor, which) : fromFile(circuit, predictor, which);
+  const made = which.from === 'seed' ? fromSeed(circuit, predictor, which, heard) : fromFile(circuit, predictor, which, heard);
   exercises.set(key, made);
   return made;
 }
 
-function fromSeed(circuit: Circuit, predictor: Predictor, which: Which & { from: 'seed' }): Exercise | string {
-  const made = makeExercise(circuit, which.level, which.seed, predictor);
+/** Told in words how far an answer has come. */
+type Heard = (working: string) => void;
+
+const trying = (readings: number): string => `the technician is trying it, reading ${readings + 1}`;
+const making = ({ refused, readings }: Making): string =>
+  readings > 0 ? trying(readings) : refused === 0 ? 'looking for a fault' : `looking for a fault; ${refused} did not fit`;
+
+function fromSeed(circuit: Circuit, predictor: Predictor, which: Which & { from: 'seed' }, heard: Heard): Exercise | string {
+  const made = makeExercise(circuit, which.level, which.seed, predictor, (m) => heard(making(m)));
   return made.ok ? made.value : made.why;
 }
 
-function fromFile(circuit: Circuit, predictor: Predictor, which: Which & { from: 'file' }): Exercise | string {
+function fromFile(circuit: Circuit, predictor: Predictor, which: Which & { from: 'file' }, heard: Heard): Exercise | string {
   const set = readExerciseFile(which.file);
   if (!set.ok) return set.why;
   const written = set.value.exercises[which.number - 1];
   if (!written) return `the set holds ${set.value.exercises.length} exercises`;
   const opened = openedExercise(written, circuit, which.pass);
   if (!opened.ok) return opened.why;
-  const best = solvedBy({ circuit, seed: written.seed, ...opened.value }, predictor);
+  const best = solvedBy({ circuit, seed: written.seed, ...opened.value }, predictor, [], { heard: (readings) => heard(trying(readings)) });
   return { circuit, level: levelOf(written.level)!, seed: written.seed, candidate: -1, ...opened.value, best };
 }
 
@@ -101,10 +108,10 @@ function benchSeen(bench: Bench, circuit: Circuit): BenchSeen {
   };
 }
 
-function debriefSeen(about: About, actions: readonly Action[]): DebriefSeen {
+function debriefSeen(about: About, actions: readonly Action[], heard: Heard): DebriefSeen {
   const { around, bench, exercise } = benchOf(about, actions);
   const { circuit, complaint } = exercise;
-  const d = debriefOf(around, bench, exercise.best);
+  const d = debriefOf(around, bench, exercise.best, true, (done, all) => heard(`weighing step ${done + 1} of ${all}`));
   const steps = d.steps.map((s) => ({ at: s.step.at + s.step.minutes, minutes: s.step.minutes, left: s.left, redundant: s.redundant }));
   return {
     verdict: verdictLine(d),
@@ -129,12 +136,19 @@ function debriefSeen(about: About, actions: readonly Action[]): DebriefSeen {
     total: d.marks.total,
     stopped: d.marks.stopped,
     sheet: practiceSheet(d, circuit, complaint.text),
+    row: classRow('', exercise, d),
   };
 }
 
-const answers: { [N in keyof PractiseCalls]: (takes: PractiseCalls[N]['takes']) => PractiseCalls[N]['gives'] } = {
-  begin: (about) => {
-    const e = exerciseOf(about);
+const setOf = (text: string) => {
+  const read = text === '' ? undefined : readExerciseFile(text);
+  return read?.ok ? read.value : undefined;
+};
+
+type Answers = { [N in keyof PractiseCalls]: (takes: PractiseCalls[N]['takes'], heard: Heard) => PractiseCalls[N]['gives'] };
+const answers: Answers = {
+  begin: (about, heard) => {
+    const e = exerciseOf(about, heard);
     if (typeof e === 'string') return { ok: false, why: e };
     const { level, seed, candidate, complaint, tools, difficulty } = e;
     return {
@@ -151,6 +165,7 @@ const answers: { [N in keyof PractiseCalls]: (takes: PractiseCalls[N]['takes']) 
       },
     };
   },
+  levels: (file) => levelsOf(circuitOf(file).circuit),
   table: ({ level, seed, ...file }) => {
     const { questions, given } = tableExercise(circuitOf(file).circuit, level, seed);
     return {
@@ -167,35 +182,60 @@ const answers: { [N in keyof PractiseCalls]: (takes: PractiseCalls[N]['takes']) 
   },
   bench: ({ actions, ...about }) => benchSeen(benchOf(about, actions).bench, circuitOf(about).circuit),
   read: ({ line, ...file }) => readAction(line, circuitOf(file).circuit),
-  price: ({ actions, action, ...about }) => {
-    const { bench, exercise } = benchOf(about, actions);
-    return costOf(exercise.circuit, action, bench.open);
-  },
   hint: ({ actions, strength, ...about }) => {
     const { around, bench, exercise } = benchOf(about, actions);
     return hintOf(around.predictor, insightOf(around.predictor, findingsOf(exercise, bench)), exercise.tools, strength);
   },
-  debrief: ({ actions, ...about }) => debriefSeen(about, actions),
-  hide: ({ faults, level, seed, pass, ...file }) => {
+  debrief: ({ actions, ...about }, heard) => ({ ok: true, value: debriefSeen(about, actions, heard) }),
+  hide: ({ faults, tools, level, seed, pass, set, ...file }, heard) => {
     const { circuit, predictor } = circuitOf(file);
     const read = faults.map((phrase) => readFault(phrase, circuit, 'fault'));
     const put = read.flatMap((r) => (r.ok ? [r.value] : []));
-    const problems = [...read.flatMap((r) => r.problems), ...clashes(put)];
-    if (problems.some((p) => p.severity === 'error') || put.length === 0)
-      return { ok: false, why: problems[0]?.what ?? 'no fault is named', problems };
-    const rung = levelOf(level)!;
-    const tools = rung.tools.length > 0 ? rung.tools : levelOf(3)!.tools;
-    const made = instructedExercise(circuit, rung, seed, put, tools, predictor);
-    if (!made.ok) return { ok: false, why: made.why, problems };
+    const problem = [...read.flatMap((r) => r.problems), ...clashes(put)].find((p) => p.severity === 'error');
+    if (problem || put.length === 0) return { ok: false, why: problem?.what ?? 'no fault is named' };
+    const made = instructedExercise(circuit, levelOf(level)!, seed, put, tools, predictor, (m) => heard(trying(m.readings)));
+    if (!made.ok) return { ok: false, why: made.why };
     const { complaint, difficulty } = made.value;
-    const written = writtenExercise(made.value, file.name, pass);
+    const joined = joinedSets(setOf(set), [writtenExercise(made.value, file.name, pass)], circuit.title);
     return {
       ok: true,
-      file: exerciseFileText({ title: circuit.title, exercises: [written] }),
-      said: `The customer will say: "${complaint.text}" Solved by the simulated technician with ${difficulty.readings} looks and readings in ${Math.ceil(difficulty.minutes)} min; ${difficulty.rivals} rivals.`,
+      set: exerciseFileText(joined),
+      said: `It can be solved. The customer will say: "${complaint.text}" The technician needed ${difficulty.readings} looks and readings, ${Math.ceil(difficulty.minutes)} min; ${difficulty.rivals} suspects after the complaint.`,
     };
   },
-  next: ({ results }) => nextLevel(readProgress(JSON.stringify({ results })) ?? []),
+  make: ({ many, level, seed, pass, set, ...file }, heard) => {
+    const { circuit, predictor } = circuitOf(file);
+    const list: Exercise[] = [];
+    for (let k = 0; k < many; k++) {
+      const made = makeExercise(circuit, level, seed + k, predictor, (m) => heard(`exercise ${k + 1} of ${many}: ${making(m)}`));
+      if (!made.ok) return { ok: false, why: made.why };
+      list.push(made.value);
+    }
+    const joined = joinedSets(
+      setOf(set),
+      list.map((e) => writtenExercise(e, file.name, pass)),
+      circuit.title,
+    );
+    return { ok: true, set: exerciseFileText(joined), said: `${many} made, each solved by the technician.` };
+  },
+  set: ({ text }) => {
+    const read = readExerciseFile(text);
+    if (!read.ok) return read;
+    const exercises = read.value.exercises.map((e, k) => ({
+      number: k + 1,
+      circuit: e.circuit.split(/[\\/]/).at(-1)!,
+      level: e.level,
+      complaint: e.complaint,
+      minutes: e.minutes,
+      wantsPass: e.opens === 'pass',
+    }));
+    return { ok: true, value: { title: read.value.title, exercises } };
+  },
+  without: ({ text, number }) => {
+    const held = setOf(text);
+    const exercises = held?.exercises.filter((_e, k) => k !== number - 1) ?? [];
+    return exercises.length === 0 ? '' : exerciseFileText({ title: held!.title, exercises });
+  },
 };
 
 type Asking = { readonly id: number; readonly name: keyof PractiseCalls; readonly takes: never };
@@ -203,7 +243,11 @@ type Asking = { readonly id: number; readonly name: keyof PractiseCalls; readonl
 const port = self as unknown as { onmessage: (e: MessageEvent<Asking>) => void; postMessage: (a: unknown) => void };
 port.onmessage = ({ data: { id, name, takes } }) => {
   try {
-    port.postMessage({ id, ok: true, gives: answers[name](takes) });
+    port.postMessage({
+      id,
+      ok: true,
+      gives: answers[name](takes, (working) => port.postMessage({ id, ok: true, part: true, gives: { working } })),
+    });
   } catch (e) {
     port.postMessage({ id, ok: false, message: e instanceof Error ? e.message : String(e) });
   }

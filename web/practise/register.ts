@@ -1,13 +1,21 @@
+import { CircuitDrawing } from '../bench/CircuitDrawing.ts';
+import { FaultChooser } from '../bench/FaultChooser.ts';
+import { ClassSheet } from './ClassSheet.ts';
 import { DebriefView } from './DebriefView.ts';
 import { InstructorPanel } from './InstructorPanel.ts';
 import { PractiseView } from './PractiseView.ts';
+import { ProgressTable } from './ProgressTable.ts';
 import { TableQuiz } from './TableQuiz.ts';
 
 const tags: Readonly<Record<string, CustomElementConstructor>> = {
+  'detent-drawing': CircuitDrawing,
+  'detent-faults': FaultChooser,
   'detent-practise': PractiseView,
+  'detent-progress': ProgressTable,
   'detent-debrief': DebriefView,
   'detent-quiz': TableQuiz,
   'detent-instructor': InstructorPanel,
+  'detent-class': ClassSheet,
 };
 
 export function registerPractiseView(): void {

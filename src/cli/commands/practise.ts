@@ -5,7 +5,7 @@ import { tools as allTools, type Tool } from '../../diagnose/candidates.ts';
 import { Predictor } from '../../diagnose/predict.ts';
 import { clashes } from '../../faults/clashes.ts';
 import { readFault } from '../../faults/faultPhrase.ts';
-import { classSheetText, readClassSheet } from '../../practice/classSheet.ts';
+import { classSheetText, readClassSheet, withLine } from '../../practice/classSheet.ts';
 import { type Exercise, instructedExercise, makeExercise } from '../../practice/exercise.ts';
 import {
   type ExerciseFile,
@@ -15,9 +15,11 @@ import {
   readExerciseFile,
   writtenExercise,
 } from '../../practice/exerciseFile.ts';
+import { levelsOf } from '../../practice/hidden.ts';
 import { levelOf, levels } from '../../practice/level.ts';
 import { nextLevel, progressText, type Result, readProgress } from '../../practice/progress.ts';
 import { solvedBy } from '../../practice/technician.ts';
+import { classRow } from '../../report/practiceData.ts';
 import { circuitFile } from '../circuitFile.ts';
 import { type Args, type Command, type Exit, printJson, sayProblems } from '../command.ts';
 import type { Io } from '../io.ts';
@@ -108,13 +110,15 @@ function wrongNumbers(args: Args): readonly Problem[] {
 async function onDemand(circuit: Circuit, args: Args, io: Io): Promise<Exit> {
   const before = progressGiven(args, io);
   if (!before) return 1;
-  const chosen = args.text('level') === undefined && args.text('progress') !== undefined ? nextLevel(before) : undefined;
+  const chosen = args.text('level') === undefined && args.text('progress') !== undefined ? nextLevel(before, levelsOf(circuit)) : undefined;
   const level = levelOf(chosen?.level ?? whole(args, 'level', 3))!;
   const seed = whole(args, 'seed', args.text('progress') === undefined ? 1 : before.length + 1);
   if (chosen && !args.json) io.print(`Level ${chosen.level}: ${chosen.because}.\n`);
   if (level.asks !== 'search') {
     const score = await tableDialogue(circuit, level.number === 1 ? 1 : 2, seed, args, io);
-    return score === undefined ? 0 : keptResult(args, io, before, { level: level.number, circuit: circuit.title, seed, score });
+    return score === undefined
+      ? 0
+      : keptResult(args, io, before, { level: level.number, circuit: circuit.title, seed, score }, levelsOf(circuit));
   }
   const predictor = new Predictor(circuit);
   const exercise = makeExercise(circuit, level.number, seed, predictor);
@@ -232,28 +236,21 @@ function finished(played: Played | undefined, exercise: Exercise, args: Args, io
     const old = io.readFile(classFile);
     const rows = old.ok ? readClassSheet(old.value) : { ok: true as const, rows: [] };
     if (!rows.ok) return sayProblems([problem(classFile, '', 'not-a-class-sheet', rows.why, ['name another file'])], args, io);
-    const row = {
-      name: args.text('name') ?? 'without a name',
-      circuit: exercise.circuit.title,
-      level: exercise.level.number,
-      seed: exercise.seed,
-      outcome: debrief.outcome,
-      score: debrief.marks.total,
-      minutes: Math.round(debrief.minutes),
-      bestMinutes: Math.ceil(debrief.best.minutes),
-      readings: debrief.steps.length,
-      money: debrief.money,
-      unsafe: debrief.unsafe.length,
-      hints: debrief.hints.length,
-    };
-    if (sayProblems(io.writeFile(classFile, classSheetText([...rows.rows, row])).problems, args, io) !== 0) return 1;
+    const row = classRow(args.text('name') ?? 'without a name', exercise, debrief);
+    if (sayProblems(io.writeFile(classFile, classSheetText(withLine(rows.rows, row))).problems, args, io) !== 0) return 1;
   }
-  return keptResult(args, io, before, {
-    level: exercise.level.number,
-    circuit: exercise.circuit.title,
-    seed: exercise.seed,
-    score: debrief.marks.total,
-  });
+  return keptResult(
+    args,
+    io,
+    before,
+    {
+      level: exercise.level.number,
+      circuit: exercise.circuit.title,
+      seed: exercise.seed,
+      score: debrief.marks.total,
+    },
+    levelsOf(exercise.circuit),
+  );
 }
 
 /** Results so far; undefined when the file holds something else. A file that is not there yet is begun. */
@@ -272,12 +269,12 @@ function progressGiven(args: Args, io: Io): readonly Result[] | undefined {
   return undefined;
 }
 
-function keptResult(args: Args, io: Io, before: readonly Result[], result: Result): Exit {
+function keptResult(args: Args, io: Io, before: readonly Result[], result: Result, has: readonly number[]): Exit {
   const name = args.text('progress');
   if (name === undefined) return 0;
   const results = [...before, result];
   if (sayProblems(io.writeFile(name, progressText(results)).problems, args, io) !== 0) return 1;
-  const next = nextLevel(results);
+  const next = nextLevel(results, has);
   if (!args.json) io.print(`\nKept in ${name}. Next: level ${next.level}; ${next.because}.`);
   return 0;
 }
