@@ -131,9 +131,9 @@ export class Desk {
     return () => this.listeners.delete(listener);
   }
 
-  /** @param revision at which the job on the desk stands on the shelf */
-  async start(revision: number): Promise<void> {
-    this.keeper.took(this.job.id, revision);
+  /** @param kept the job on the desk as it stands on the shelf, if it does */
+  async start(kept: KeptJob | undefined): Promise<void> {
+    this.keeper.took(this.job.id, kept?.revision ?? 0, kept?.taken);
     this.think();
     const { forgets } = this.around.shelf;
     if (forgets !== undefined) this.unkept = { job: this.job, why: forgets };
@@ -170,7 +170,7 @@ export class Desk {
     const kept = await this.around.shelf.read(id);
     if (!kept) return;
     this.history = begin({ ...this.session, job: kept.job });
-    this.keeper.took(id, kept.revision);
+    this.keeper.took(id, kept.revision, kept.taken);
     this.think();
   }
   beginJob(circuit: CircuitChoice): void {
@@ -216,7 +216,7 @@ export class Desk {
     if (!theirs) return;
     this.conflict = undefined;
     if (choice === 'theirs') {
-      this.keeper.took(theirs.id, theirs.revision);
+      this.keeper.took(theirs.id, theirs.revision, theirs.taken);
       this.put({ do: 'job', job: theirs.job }, false);
     } else {
       const job = { ...this.job, id: this.around.newId() };

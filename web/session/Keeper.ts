@@ -1,4 +1,4 @@
-import type { KeptJob, Shelving } from './keep.ts';
+import type { KeptJob, Shelving, Taken } from './keep.ts';
 import type { Job } from './session.ts';
 
 /** Said among the tabs of one browser. */
@@ -20,17 +20,17 @@ export type KeeperEvents = {
 };
 
 /** A job with what is not yet kept of it. */
-type Waiting = { readonly id: string; revision: number; waiting: Job | undefined; held: boolean };
+type Waiting = { readonly id: string; revision: number; taken: Taken; waiting: Job | undefined; held: boolean };
 
 /**
- * Saves the job on the desk at every change, one saving at a time, the latest state always last; and listens to the
- * other tabs. Never overwrites what another tab saved in between; what waits when another job takes the desk is kept too.
+ * Notes every change of the job on the desk at once and saves it, one saving at a time, the latest state always last; and listens to
+ * the other tabs. Never overwrites what another tab saved in between; what waits when another job takes the desk is kept too.
  */
 export class Keeper {
   private readonly shelf: Shelving;
   private readonly line: TabLine | undefined;
   private readonly events: KeeperEvents;
-  private here: Waiting = { id: '', revision: 0, waiting: undefined, held: false };
+  private here: Waiting = { id: '', revision: 0, taken: {}, waiting: undefined, held: false };
   /** Jobs that left the desk with a change still to be kept. */
   private gone: Waiting[] = [];
   private writing: Promise<void> | undefined;
@@ -44,14 +44,17 @@ export class Keeper {
   }
 
   /** The desk took up a job that stands on the shelf at this revision (0: not there yet). */
-  took(id: string, revision: number): void {
+  took(id: string, revision: number, taken: Taken = {}): void {
     if (this.here.waiting && !this.here.held && this.here.id !== id) this.gone.push(this.here);
-    this.here = { id, revision, waiting: undefined, held: false };
+    // The user has decided which of two states stays: what was written here of the other one is not to come back.
+    if (this.here.held) this.shelf.unnote(this.here.id);
+    this.here = { id, revision, taken, waiting: undefined, held: false };
   }
 
   keep(job: Job): void {
     if (job.id !== this.here.id) this.took(job.id, 0);
     this.here.waiting = job;
+    this.shelf.note(job, this.here.revision);
     this.begin();
   }
 
@@ -92,7 +95,7 @@ export class Keeper {
   }
 
   private async save(line: Waiting, job: Job): Promise<void> {
-    const saved = await this.shelf.save(job, line.revision);
+    const saved = await this.shelf.save(job, line.revision, line.taken);
     if (saved.ok) {
       line.revision = saved.revision;
       this.line?.postMessage({ said: 'saved', id: job.id, revision: saved.revision });
@@ -100,6 +103,7 @@ export class Keeper {
       this.refusing = false;
     } else if (line !== this.here) {
       this.events.left(line.waiting ?? job);
+      this.shelf.unnote(line.id);
       line.waiting = undefined;
     } else {
       line.held = true;
@@ -115,6 +119,7 @@ export class Keeper {
     const kept = await this.shelf.read(word.id);
     if (!kept || kept.revision <= line.revision || !isIdle()) return;
     line.revision = kept.revision;
+    line.taken = kept.taken ?? {};
     this.events.follow(kept.job);
   }
 }
