@@ -18,8 +18,15 @@ for (let number = from; number < to; number++) {
   }
   const tried = oneInput(seed, number, clock);
   count[tried.target] = (count[tried.target] ?? 0) + 1;
-  const slow = tried.took_ms > patience_ms ? `took ${Math.round(tried.took_ms)} ms` : undefined;
+  const took_ms = leastTime(number, tried.took_ms);
+  const slow = took_ms > patience_ms ? `took ${Math.round(took_ms)} ms` : undefined;
   const wrong = tried.wrong ?? slow;
   if (wrong !== undefined) parentPort?.postMessage({ wrong, number, target: tried.target, text: tried.text });
+}
+/** A machine under load is slow now and then; an input is slow every time. */
+function leastTime(number: number, first_ms: number): number {
+  let least = first_ms;
+  for (let again = 0; again < 3 && least > patience_ms; again++) least = Math.min(least, oneInput(seed, number, clock).took_ms);
+  return least;
 }
 parentPort?.postMessage({ at: to, count, most_MB, done: true });
