@@ -18,7 +18,7 @@ export type Noted = {
 };
 
 interface Ahead extends DBSchema {
-  ahead: { key: [string, string, number]; value: Noted };
+  ahead: { key: [string, string]; value: Noted };
 }
 
 /** States written at once; while more are under way only the latest waits, so that a slow disk is not buried. */
@@ -35,14 +35,16 @@ export type Journal = {
   readonly includedIn: (job: Job) => Taken;
   /** All that is written down, of every page. What cannot be read is left out: it was never the only copy of a job. */
   readonly all: () => Promise<readonly Noted[]>;
-  /** What is included in a saved job, or given up, need not stay. @param upTo all of that page's steps without it */
-  readonly forget: (id: string, desk?: string, upTo?: number) => Promise<void>;
+  /** What this page noted of a job is included in a saving, or given up. */
+  readonly forget: (id: string) => Promise<void>;
+  /** Takes away what another page noted, unless it has noted something newer since. */
+  readonly clear: (noted: Noted) => Promise<void>;
 };
 
 export async function openJournal(now: () => number, desk: string, name: string): Promise<Journal> {
   const base = await openDB<Ahead>(name, 1, {
     upgrade(opened) {
-      opened.createObjectStore('ahead', { keyPath: ['id', 'desk', 'step'] });
+      opened.createObjectStore('ahead', { keyPath: ['id', 'desk'] });
     },
   });
   const steps = new WeakMap<Job, number>();
@@ -50,11 +52,14 @@ export async function openJournal(now: () => number, desk: string, name: string)
   let underWay = 0;
   let waiting: (() => void) | undefined;
   const put = async (noted: Noted) => {
-    const task = base.transaction('ahead', 'readwrite', { durability: 'relaxed' });
-    const done = Promise.all([task.store.put(noted), task.store.delete(upToStep(noted.id, desk, noted.step - 1)), task.done]);
-    task.commit();
-    // A refusal is not said here: the saving that follows is refused for the same reason, and says so.
-    await done.catch(() => undefined);
+    try {
+      const task = base.transaction('ahead', 'readwrite', { durability: 'relaxed' });
+      const done = Promise.all([task.store.put(noted), task.done]);
+      task.commit();
+      await done;
+    } catch {
+      // Not said here: the saving that follows is refused for the same reason, and says so.
+    }
   };
   const write = async (noted: Noted) => {
     underWay++;
@@ -77,13 +82,16 @@ export async function openJournal(now: () => number, desk: string, name: string)
       return at === undefined ? {} : { [desk]: at };
     },
     all: async () => (await base.getAll('ahead')).filter(isSound),
-    forget: async (id, of = desk, upTo = Number.MAX_SAFE_INTEGER) => {
-      await base.delete('ahead', upToStep(id, of, upTo));
+    forget: (id) => base.delete('ahead', [id, desk]),
+    clear: async (noted) => {
+      const task = base.transaction('ahead', 'readwrite');
+      const key: [string, string] = [noted.id, noted.desk];
+      const there = await task.store.get(key);
+      if (there?.step === noted.step) await task.store.delete(key);
+      await task.done;
     },
   };
 }
-
-const upToStep = (id: string, desk: string, step: number): IDBKeyRange => IDBKeyRange.bound([id, desk, 0], [id, desk, step]);
 
 function isSound(noted: Noted): boolean {
   return readKept({ ...noted, revision: noted.based }).ok && [noted.step, noted.based, noted.saved].every(Number.isFinite);
@@ -99,19 +107,14 @@ export type Standing = {
   readonly spent: readonly Noted[];
 };
 
-/** @param noted all that was written ahead of this one job */
+/** @param noted all that was written ahead of this one job: the last state of each page */
 export function standing(kept: KeptJob | undefined, noted: readonly Noted[]): Standing {
   const isSpent = (n: Noted) => n.step <= (kept?.taken?.[n.desk] ?? 0);
   // The page that saved last goes on from its own saving, though it may not have heard of it yet.
   const follows = (n: Noted) => kept === undefined || n.based === kept.revision || n.desk === kept.desk;
-  const open = noted.filter((n) => !isSpent(n)).sort((a, b) => b.saved - a.saved || b.step - a.step);
+  const open = noted.filter((n) => !isSpent(n)).sort((a, b) => b.saved - a.saved);
   const next = open.find(follows);
-  const older = (n: Noted) => next !== undefined && n.desk === next.desk && n.step <= next.step;
-  return {
-    kept: next ? asKept(next, kept) : kept,
-    astray: open.filter((n) => !older(n)),
-    spent: noted.filter((n) => isSpent(n) || (n !== next && older(n))),
-  };
+  return { kept: next ? asKept(next, kept) : kept, astray: open.filter((n) => n !== next), spent: noted.filter(isSpent) };
 }
 
 function asKept({ id, desk, step, saved, job }: Noted, kept: KeptJob | undefined): KeptJob {

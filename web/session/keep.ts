@@ -109,14 +109,14 @@ export async function openShelf(now: () => number, desk: string, name = 'detent'
       const record = { id: job.id, form: keptForm, revision, saved: now(), job, desk, taken: Object.fromEntries(known) };
       // Both are awaited together: a refusal for want of room comes with the transaction, not with the put.
       await Promise.all([task.store.put(record), task.done]);
-      // With later states under way, the last of them clears the rest away.
-      if (included[desk] === last.get(job.id)) void journal.forget(job.id, desk, included[desk]).catch(() => undefined);
+      // With a later state written down since, there is nothing to clear away yet.
+      if (included[desk] === last.get(job.id)) void journal.forget(job.id).catch(() => undefined);
       return { ok: true, revision };
     },
     drop: async (id) => {
       await base.delete('jobs', id);
       const noted = (await journal.all()).filter((n) => n.id === id);
-      await Promise.all(noted.map((n) => journal.forget(id, n.desk)));
+      await Promise.all(noted.map(journal.clear));
     },
   };
 }
@@ -141,12 +141,11 @@ async function tidied(base: IDBPDatabase<Shelf>, journal: Journal): Promise<void
       read.ok ? read.kept : undefined,
       noted.filter((n) => n.id === id),
     );
-    for (const { desk, step, saved, job } of astray) {
+    for (const { desk, saved, job } of astray) {
       const own = `${id}-${desk}`;
       await base.put('jobs', { id: own, form: keptForm, revision: 1, saved, job: { ...job, id: own } });
-      await journal.forget(id, desk, step);
     }
-    for (const { desk, step } of spent) await journal.forget(id, desk, step);
+    await Promise.all([...astray, ...spent].map(journal.clear));
   }
 }
 
