@@ -126,3 +126,30 @@ test('what was noted of a job that gives way to another tab is given up, so that
   keeper.took('j1', 9);
   expect(given).toEqual(['j1']);
 });
+
+test('with a pause between savings every change is noted, and the last one is saved when the hand rests', async () => {
+  const seen: string[] = [];
+  const shelf: Shelving = {
+    list: async () => [],
+    unread: async () => [],
+    read: async () => undefined,
+    note: ({ notes }) => void seen.push(`noted ${notes.vehicle}`),
+    unnote: () => undefined,
+    save: async ({ notes }, based) => {
+      seen.push(`saved ${notes.vehicle} on ${based}`);
+      return { ok: true, revision: based + 1 };
+    },
+    drop: async () => undefined,
+  };
+  const unexpected = () => expect.unreachable();
+  const events = { follow: unexpected, conflict: unexpected, left: unexpected, refused: unexpected, kept: unexpected };
+  const keeper = new Keeper(shelf, undefined, events, 60_000);
+  keeper.took('j1', 3);
+  for (const word of ['w', 'wh', 'whi']) keeper.keep(named(word));
+  expect(seen).toEqual(['noted w', 'noted wh', 'noted whi']);
+  await keeper.rest();
+  expect(seen.slice(3)).toEqual(['saved whi on 3']);
+  keeper.keep(named('whit'));
+  await keeper.rest();
+  expect(seen.slice(4)).toEqual(['noted whit', 'saved whit on 4']);
+});

@@ -34,10 +34,14 @@ export class Keeper {
   /** Jobs that left the desk with a change still to be kept. */
   private gone: Waiting[] = [];
   private writing: Promise<void> | undefined;
+  private readonly pause_ms: number;
+  private pausing: ReturnType<typeof setTimeout> | undefined;
   private refusing = false;
 
-  constructor(shelf: Shelving, line: TabLine | undefined, events: KeeperEvents) {
+  /** @param pause_ms least time between two savings: what is noted is safe, and a saving in between would only hold up the next note */
+  constructor(shelf: Shelving, line: TabLine | undefined, events: KeeperEvents, pause_ms = 0) {
     this.shelf = shelf;
+    this.pause_ms = pause_ms;
     this.line = line;
     this.events = events;
     if (line) line.onmessage = ({ data }) => void this.heard(data);
@@ -67,34 +71,48 @@ export class Keeper {
 
   /** Once everything that waits has been kept or refused: what is read from the shelf then is the latest. */
   async rest(): Promise<void> {
-    await this.writing;
+    while (this.pausing !== undefined || this.writing) {
+      if (this.pausing !== undefined) this.save();
+      await this.writing;
+    }
   }
 
   private begin(): void {
-    this.writing ??= this.write().finally(() => {
+    if (this.pause_ms === 0) this.save();
+    else if (!this.writing) this.pausing ??= setTimeout(() => this.save(), this.pause_ms);
+  }
+
+  private save(): void {
+    clearTimeout(this.pausing);
+    this.pausing = undefined;
+    this.writing ??= this.write().then((isMore) => {
       this.writing = undefined;
+      if (isMore) this.begin();
     });
   }
 
-  private async write(): Promise<void> {
+  /** Jobs that left the desk first. Whether something still waits that is not refused. */
+  private async write(): Promise<boolean> {
+    const next = () => [...this.gone, this.here].find((l) => l.waiting && !l.held);
     for (;;) {
-      const line = [...this.gone, this.here].find((l) => l.waiting && !l.held);
+      const line = next();
       const job = line?.waiting;
-      if (!line || !job) return;
+      if (!line || !job) return false;
       line.waiting = undefined;
       try {
-        await this.save(line, job);
+        await this.saveOne(line, job);
       } catch (error) {
         line.waiting ??= job;
         this.refusing = true;
         this.events.refused(line.waiting, error);
-        return;
+        return false;
       }
       this.gone = this.gone.filter((l) => l.waiting);
+      if (this.pause_ms > 0 && line === this.here) return next() !== undefined;
     }
   }
 
-  private async save(line: Waiting, job: Job): Promise<void> {
+  private async saveOne(line: Waiting, job: Job): Promise<void> {
     const saved = await this.shelf.save(job, line.revision, line.taken);
     if (saved.ok) {
       line.revision = saved.revision;
