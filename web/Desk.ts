@@ -3,7 +3,7 @@ import type { Asked } from './askWorker.ts';
 import type { Calls, LibraryEntry, Name } from './calls.ts';
 import { Latest } from './Latest.ts';
 import { begin, type History, redo, step, undo } from './session/history.ts';
-import { Keeper, type TabLine } from './session/Keeper.ts';
+import { Keeper, type KeeperEvents, type TabLine } from './session/Keeper.ts';
 import type { KeptJob, Shelving } from './session/keep.ts';
 import type { Unread } from './session/keptJob.ts';
 import { type Link, linkText } from './session/link.ts';
@@ -33,6 +33,7 @@ export type Answers = {
 const engineTakes_ms = { fires: 700, dies: 450 };
 
 const patience_ms = 300;
+const savingPause_ms = 150;
 const rest_ms = 60;
 
 /** What the desk needs of the browser; tests bring their own. */
@@ -86,7 +87,7 @@ export class Desk {
   constructor(session: Session, around: Surroundings) {
     this.around = around;
     this.history = begin(session);
-    this.keeper = new Keeper(around.shelf, around.line, {
+    const events: KeeperEvents = {
       follow: (job) => {
         this.announcement = 'Changed in another tab; shown here as it is there.';
         this.put({ do: 'job', job }, false);
@@ -107,7 +108,8 @@ export class Desk {
         this.announcement = 'The job is kept again.';
         this.tell();
       },
-    });
+    };
+    this.keeper = new Keeper(around.shelf, around.line, events, savingPause_ms);
     const failed = (error: unknown) => this.answer({ failure: error instanceof Error ? error.message : String(error) });
     this.circuits = new Latest(this.asking('circuit'), (circuit, { choice }) => this.circuitRead(circuit, choice), failed);
     this.tables = new Latest(this.asking('table'), (table) => this.answer({ table }), failed);
@@ -131,9 +133,9 @@ export class Desk {
     return () => this.listeners.delete(listener);
   }
 
-  /** @param revision at which the job on the desk stands on the shelf */
-  async start(revision: number): Promise<void> {
-    this.keeper.took(this.job.id, revision);
+  /** @param kept the job on the desk as it stands on the shelf, if it does */
+  async start(kept: KeptJob | undefined): Promise<void> {
+    this.keeper.took(this.job.id, kept?.revision ?? 0, kept?.taken);
     this.think();
     const { forgets } = this.around.shelf;
     if (forgets !== undefined) this.unkept = { job: this.job, why: forgets };
@@ -170,7 +172,7 @@ export class Desk {
     const kept = await this.around.shelf.read(id);
     if (!kept) return;
     this.history = begin({ ...this.session, job: kept.job });
-    this.keeper.took(id, kept.revision);
+    this.keeper.took(id, kept.revision, kept.taken);
     this.think();
   }
   beginJob(circuit: CircuitChoice): void {
@@ -216,7 +218,7 @@ export class Desk {
     if (!theirs) return;
     this.conflict = undefined;
     if (choice === 'theirs') {
-      this.keeper.took(theirs.id, theirs.revision);
+      this.keeper.took(theirs.id, theirs.revision, theirs.taken);
       this.put({ do: 'job', job: theirs.job }, false);
     } else {
       const job = { ...this.job, id: this.around.newId() };

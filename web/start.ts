@@ -23,7 +23,8 @@ void begin();
 
 async function begin(): Promise<void> {
   const asked = askWorker();
-  const shelf = await openShelf(() => Date.now());
+  const newId = () => crypto.randomUUID();
+  const shelf = await openShelf(() => Date.now(), newId());
   const link = readLink(location.hash);
   // A circuit that travels in the link becomes a job of its own; kept from then on, it leaves the address.
   const opened = await openedFile(location.search);
@@ -41,7 +42,6 @@ async function begin(): Promise<void> {
     const now = new Date();
     return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
   };
-  const newId = () => crypto.randomUUID();
   const view: View = opened ? 'bench' : linked ? 'circuit' : (views.find((v) => v === link?.view) ?? 'bench');
   const session: Session =
     kept && !isNews
@@ -62,7 +62,7 @@ async function begin(): Promise<void> {
     remember: (id) => tabMemory.set(openPlace, id),
   });
   (document.querySelector('detent-shell') as DetentShell).desk = desk;
-  await desk.start(isNews ? 0 : (kept?.revision ?? 0));
+  await desk.start(isNews ? undefined : kept);
   if (own) desk.keepNow();
   if (isNews) await desk.follow(link);
   if (exercises) desk.send(exercises);

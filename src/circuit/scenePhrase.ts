@@ -5,6 +5,7 @@ import { keySwitchOf, restKey } from './keySwitchOf.ts';
 import { nearNames } from './nearNames.ts';
 import { done, failed, listed, type Piece, pieceOf, problemAt } from './phrasePiece.ts';
 import type { Problem, Read } from './problem.ts';
+import { saidShort } from './quotedShort.ts';
 import type { KeyPlace, Scene } from './scene.ts';
 
 export { readHand } from './handPhrase.ts';
@@ -114,7 +115,7 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
   if (keySwitchOf(circuit) && piece.text !== '') {
     const read = keyPlaceAt(piece, circuit);
     if (read.ok || looksLikeKeyPlace(piece.text, circuit)) return read;
-    const problems = read.problems.map((p) => ({ ...p, what: `\`${piece.text}\` is neither a key place nor a hand action` }));
+    const problems = read.problems.map((p) => saidShort({ ...p, what: `\`${piece.text}\` is neither a key place nor a hand action` }));
     return failed(...problems.map((p) => withKeys(p, piece, circuit)));
   }
   if (piece.text !== '' && looksLikeKeyPlace(piece.text, circuit)) return keyPlaceAt(piece, circuit);
@@ -129,7 +130,7 @@ function withKeys(problem: Problem, piece: Piece, circuit: Circuit): Problem {
   if (keySwitchOf(circuit) === undefined) return problem;
   const near = nearNames(piece.text, [...keyPhrases(circuit), ...handPhrases(circuit)]);
   const what = `\`${piece.text}\` is neither a key place nor a hand action`;
-  return { ...problem, ...(problem.what.includes('no hand action') && { what }), ...(near.length > 0 && { mend: near }) };
+  return saidShort({ ...problem, ...(problem.what.includes('no hand action') && { what }), ...(near.length > 0 && { mend: near }) });
 }
 
 function twice(piece: Piece, who: string, before: string, now: string): Problem {

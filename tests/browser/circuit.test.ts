@@ -306,6 +306,27 @@ test('a broken text keeps the last good drawing, a mend puts it right, and undo 
   await context.close();
 }, 60_000);
 
+// 2026-11-25: an hour of use left an editor behind each time, with its listeners on the window.
+test('an answer that comes after the view was left opens no editor; one that comes back has it again', async () => {
+  const { page, context } = await openCircuit();
+  const editors = await page.evaluate(async () => {
+    type Own = HTMLElement & { said: string; updateComplete: Promise<boolean> };
+    const own = document.querySelector('detent-shell')!.shadowRoot!.querySelector('detent-circuit') as Own;
+    const count = () => own.shadowRoot!.querySelectorAll('.cm-editor').length;
+    const seen = [count()];
+    const parent = own.parentNode!;
+    own.remove();
+    own.said = 'an answer';
+    await own.updateComplete;
+    seen.push(count());
+    parent.append(own);
+    await own.updateComplete;
+    return [...seen, count()];
+  });
+  expect(editors).toEqual([1, 0, 1]);
+  await context.close();
+});
+
 test('a wire chosen in the drawing is chosen in the text, and the other way round', async () => {
   const { page, context } = await openCircuit();
   const paths = page.locator('detent-drawing .hits path');

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { go, openBench, openSite, type Site, settled } from './site.ts';
+import { go, openBench, openSite, ready, type Site, settled } from './site.ts';
 
 let site: Site;
 beforeAll(async () => {
@@ -131,5 +131,48 @@ test('a shelf of a newer program is not touched, and that is said', async () => 
   );
   await go(site, page);
   expect(await page.getByRole('alert', { name: 'Not kept' }).textContent()).toContain('kept by a newer Detent');
+  await context.close();
+});
+
+test('what was noted while another tab saved becomes a job of its own, and a note that was saved is cleared away', async () => {
+  const { page, context } = await openBench(site);
+  await typeVehicle(page, 'as saved');
+  await page.waitForTimeout(400);
+  await page.evaluate(
+    () =>
+      new Promise<void>((done) => {
+        const asked = indexedDB.open('detent');
+        asked.onsuccess = () => {
+          const all = asked.result.transaction('jobs').objectStore('jobs').getAll();
+          all.onsuccess = () => {
+            const [kept] = all.result;
+            const note = (desk: string, step: number, based: number, vehicle: string) => ({
+              ...{ id: kept.id, desk, step, based, saved: Date.now(), form: 1 },
+              job: { ...kept.job, notes: { ...kept.job.notes, vehicle } },
+            });
+            const ahead = indexedDB.open('detent-ahead');
+            ahead.onsuccess = () => {
+              const task = ahead.result.transaction('ahead', 'readwrite');
+              task.objectStore('ahead').put(note('dead', 4, kept.revision - 1, 'noted on what was before'));
+              task.objectStore('ahead').put(note(kept.desk, 1, kept.revision - 1, 'noted and saved since'));
+              task.oncomplete = () => {
+                asked.result.close();
+                ahead.result.close();
+                done();
+              };
+            };
+          };
+        };
+      }),
+  );
+  await page.reload();
+  await ready(page);
+  const vehicles = async () => (await keptRecords(page)).map((r) => r.job?.notes?.vehicle).sort();
+  expect(await vehicles()).toEqual(['as saved', 'noted on what was before']);
+  expect(await page.getByRole('button', { name: /^Job: as saved/ }).count()).toBe(1);
+  // Once more: nothing is left that could come back.
+  await page.reload();
+  await ready(page);
+  expect(await vehicles()).toEqual(['as saved', 'noted on what was before']);
   await context.close();
 });

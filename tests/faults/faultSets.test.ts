@@ -4,6 +4,7 @@ import { clashes } from '../../src/faults/clashes.ts';
 import { changesOf, worldsOf } from '../../src/faults/fault.ts';
 import { faultsOf } from '../../src/faults/faultModes.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
+import { putOf } from '../../src/faults/putOf.ts';
 import { bench, inWords, library, sound } from '../circuit/phraseCircuit.ts';
 
 const faults = (...phrases: readonly string[]) => phrases.map((p) => sound(readFault(p, bench)));
@@ -58,6 +59,22 @@ test('a fault that comes and goes makes a world with it and one without, for its
     { share: 0.4, changes: [blown, open] },
   ]);
   expect(worldsOf([])).toEqual([{ share: 1, changes: [] }]);
+});
+
+test('a play takes what is always there apart from what comes and goes, each for its own share', () => {
+  const open = (part: string, element = '') => [{ part, change: { do: 'series', element, ohm: Number.POSITIVE_INFINITY } }];
+  expect(putOf(faults('W9 open', 'S1.30-50 comes and goes 40 %', 'F3 blown', 'W4 comes and goes 5 %'))).toEqual({
+    changes: [...open('W9'), ...open('F3')],
+    sometimes: [
+      { share: 0.4, changes: open('S1', '30-50') },
+      { share: 0.05, changes: open('W4') },
+    ],
+  });
+  expect(putOf([])).toEqual({ changes: [], sometimes: [] });
+  // A fault made elsewhere than by a phrase may hold any number: no share is under 0 or over 1.
+  const [w4] = faults('W4 comes and goes 5 %');
+  const shares = [-0.5, 1.5].map((detail) => putOf([{ ...w4!, detail }]).sometimes[0]?.share);
+  expect(shares).toEqual([0, 1]);
 });
 
 test('shares of the worlds sum to one, and each fault is there for its share of them', () => {

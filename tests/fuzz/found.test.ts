@@ -19,6 +19,7 @@ const found = [
     text: 'No,From,To,Colour,Area,Length\n1,G1.+,S1.30,RD,0.75 __proto__,1 constructor\n',
     was: 'a name that every object has was taken for a unit, and shown as [object Object] and as NaN',
   },
+  { on: '2026-11-25', target: 'scene', text: `${'A'.repeat(6000)}ON`, was: 'an endless word in a scene was quoted whole' },
 ] as const;
 
 test.each(found)('$target: $was', ({ target, text }) => {

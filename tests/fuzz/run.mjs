@@ -22,7 +22,7 @@ const seed = Number(values.seed);
 const inputs = Number(values.inputs);
 const limit_MB = 512;
 /** A machine under load may be late with a beat; only a worker that is silent for as long as this hangs. */
-const silence_ms = 20_000;
+const silence_ms = 60_000;
 const block = 2000;
 
 const top = fileURLToPath(new URL('../../', import.meta.url));

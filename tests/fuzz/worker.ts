@@ -18,8 +18,20 @@ for (let number = from; number < to; number++) {
   }
   const tried = oneInput(seed, number, clock);
   count[tried.target] = (count[tried.target] ?? 0) + 1;
-  const slow = tried.took_ms > patience_ms ? `took ${Math.round(tried.took_ms)} ms` : undefined;
+  const took_ms = leastTime(number, tried.took_ms);
+  const slow = took_ms > patience_ms ? `took ${Math.round(took_ms)} ms` : undefined;
   const wrong = tried.wrong ?? slow;
   if (wrong !== undefined) parentPort?.postMessage({ wrong, number, target: tried.target, text: tried.text });
+}
+/** A machine under load is slow now and then; an input is slow every time, and keeps the processor at work for as long. */
+function leastTime(number: number, first_ms: number): number {
+  let least = first_ms;
+  for (let again = 0; again < 3 && least > patience_ms; again++) {
+    const before = process.cpuUsage();
+    const { took_ms } = oneInput(seed, number, clock);
+    const { user, system } = process.cpuUsage(before);
+    least = Math.min(least, took_ms, (user + system) / 1000);
+  }
+  return least;
 }
 parentPort?.postMessage({ at: to, count, most_MB, done: true });

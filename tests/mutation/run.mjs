@@ -1,26 +1,280 @@
 /**
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
- * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file, `-- --threads 2` for more at once.
- * Takes hours for all of it. What survived is printed, with its place; the whole report is artifacts/mutation.json.
+ * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--minutes 20` stops after a while,
+ * `--tell` prints what is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in
+ * artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that
+ * noticed it are the same; one that was not is tried again when any test of the folder has changed.
+ *
+ * The pieces come from a public mutation tool; the tests of the folder are bundled once for each file, and only those that reach a
+ * change are run. Changes follow each other in one worker; what goes unnoticed there is tried once more in a fresh one, where nothing
+ * is remembered from before. A start of the test tool itself for each change took a hundred times as long.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
+import { Worker } from 'node:worker_threads';
+import { build } from 'vite';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
-const asked = process.argv.slice(2);
-const threadsAt = asked.indexOf('--threads');
-const threads = threadsAt < 0 ? '1' : asked.splice(threadsAt, 2)[1];
-const wanted = asked.length > 0 ? asked : ['solve', 'faults', 'diagnose', 'circuit'];
-const files = wanted.map((word) => (word.endsWith('.ts') ? word : `src/${word}/*.ts`));
+const top = fileURLToPath(new URL('../../', import.meta.url));
+process.chdir(top);
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { minutes: { type: 'string' }, tell: { type: 'boolean', default: false }, survivors: { type: 'boolean', default: false } },
+});
+const folders = ['faults', 'solve', 'circuit', 'diagnose'];
+const wanted = positionals.length > 0 ? positionals : folders;
+const files = wanted.flatMap((word) => (word.endsWith('.ts') ? [word] : filesOf(word)));
+/** Tests of the folder itself, and what else was made for it. */
+const alsoTests = { circuit: ['tests/faults'], faults: [] };
+/** Take long, and find what others find: each would be run again for every change that it passes through. */
+const tooLong =
+  /circuit\/(mutated|anyText|reach|treeMemory|jsonSchema)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen)\.test/;
+/** A test that takes longer is left out of the runs of a file. */
+const slowTest_ms = 4000;
+const kept = 'artifacts/mutation';
+mkdirSync(kept, { recursive: true });
 
-if (!existsSync(`${here}node_modules`)) {
-  spawnSync('npm', ['ci', '--prefix', here, '--silent', '--no-audit', '--no-fund', '--legacy-peer-deps'], { stdio: 'inherit' });
+if (!values.tell && !values.survivors) {
+  if (!existsSync(`${here}node_modules`)) {
+    spawnSync('npm', ['ci', '--prefix', here, '--silent', '--no-audit', '--no-fund', '--legacy-peer-deps'], { stdio: 'inherit' });
+  }
+  const until = Date.now() + Number(values.minutes ?? 1e6) * 60_000;
+  for (const file of files) if (Date.now() < until) await tryFile(file, until);
 }
-const tool = `${here}node_modules/@stryker-mutator/core/bin/stryker.js`;
-const settings = ['--mutate', files.join(','), '--concurrency', threads];
-/** Tests of the folder itself; a file is put to the tests of its own folder. */
-const folders = [...new Set(files.map((file) => file.split('/')[1]))].join(',');
-const env = { ...process.env, MUTATED_FOLDERS: folders };
-const { status } = spawnSync(process.execPath, [tool, 'run', 'tests/mutation/stryker.config.json', ...settings], { stdio: 'inherit', env });
-process.exitCode = status ?? 1;
+tell();
+process.exit();
+
+/** Small files first: they say most in little time. */
+function filesOf(folder) {
+  const names = readdirSync(`src/${folder}`).filter((name) => name.endsWith('.ts'));
+  return names.map((name) => `src/${folder}/${name}`).sort((a, b) => readFileSync(a).length - readFileSync(b).length);
+}
+
+function placeOf(file) {
+  return `${kept}/${file
+    .replace(/^src\//, '')
+    .replaceAll('/', '-')
+    .replace(/\.ts$/, '')}.json`;
+}
+
+function testsOf(folder) {
+  const all = [`tests/${folder}`, ...(alsoTests[folder] ?? [])].flatMap((at) =>
+    readdirSync(at, { recursive: true }).map((name) => `${at}/${name}`),
+  );
+  return all.filter((path) => path.endsWith('.test.ts') && !tooLong.test(path)).sort();
+}
+
+function sumOf(...paths) {
+  const sum = createHash('sha256');
+  for (const path of paths) sum.update(readFileSync(path));
+  return sum.digest('hex').slice(0, 16);
+}
+
+function known(path) {
+  return existsSync(path) ? JSON.parse(readFileSync(path, 'utf8')) : undefined;
+}
+
+async function changesOf(file) {
+  const { createInstrumenter } = await import(`${here}node_modules/@stryker-mutator/instrumenter/dist/src/index.js`);
+  const { createInjector } = await import(`${here}node_modules/typed-inject/dist/src/index.js`);
+  const silent = () => undefined;
+  const log = { debug: silent, info: silent, warn: silent, error: silent, isDebugEnabled: () => false };
+  const instrumenter = createInjector().provideValue('logger', log).injectFunction(createInstrumenter);
+  const content = readFileSync(file, 'utf8');
+  const made = await instrumenter.instrument([{ name: `${top}${file}`, mutate: true, content }], {
+    plugins: null,
+    ignorers: [],
+    excludedMutations: [],
+    mutationLevel: 'Standard',
+  });
+  const lines = content.split('\n');
+  const mutants = made.mutants.map((m) => {
+    const { start, end } = m.location;
+    const before =
+      start.line === end.line ? lines[start.line].slice(start.column, end.column) : `${lines[start.line].slice(start.column)} …`;
+    return { id: m.id, at: `${start.line + 1}:${start.column + 1}`, kind: m.mutatorName, before, after: m.replacement };
+  });
+  return { text: made.files[0].content, mutants };
+}
+
+async function bundle(file, text, tests) {
+  const outDir = `node_modules/.cache/detent-mutation/${process.pid}`;
+  const changed = `${top}${file}`;
+  const input = Object.fromEntries(tests.map((path, k) => [`t${k}`, path]));
+  await build({
+    configFile: false,
+    logLevel: 'error',
+    plugins: [
+      {
+        name: 'changed',
+        enforce: 'pre',
+        resolveId: (id) => (id === 'vitest' ? `${here}vitestShim.ts` : undefined),
+        load: (id) => (id === changed ? text : undefined),
+        transform: (code, id) =>
+          id.includes('/tests/') ? code.replaceAll('import.meta.url', JSON.stringify(pathToFileURL(id).href)) : undefined,
+      },
+    ],
+    ssr: { noExternal: true },
+    build: {
+      ssr: true,
+      outDir,
+      emptyOutDir: true,
+      minify: false,
+      rollupOptions: { input: { ...input, shim: `${here}vitestShim.ts` }, preserveEntrySignatures: 'exports-only' },
+    },
+  });
+  return `${top}${outDir}`;
+}
+
+async function tryFile(file, until) {
+  const folder = file.split('/')[1];
+  const tests = testsOf(folder);
+  const place = placeOf(file);
+  const source = sumOf(file);
+  const state = sumOf(file, ...tests);
+  const old = known(place);
+  if (old?.state === state && old.done) return;
+  const { text, mutants } = await changesOf(file);
+  const before = new Map((old?.source === source ? old.mutants : []).map((m) => [m.id, m]));
+  const results = mutants.map((m) => {
+    const was = before.get(m.id);
+    const holds = was?.by && existsSync(was.by.test) && sumOf(was.by.test) === was.by.sum;
+    return holds || (was?.status && old.state === state) ? { ...m, ...was } : m;
+  });
+  const write = (done) => writeFileSync(place, JSON.stringify({ file, source, state, done, mutants: results }, null, 1));
+  if (results.every((m) => m.status)) return write(true);
+  const began = Date.now();
+  const folderOut = await bundle(file, text, tests);
+  const entryOf = (k) => `${folderOut}/t${k}.js`;
+  const shim = `${folderOut}/shim.js`;
+  const seen = [];
+  let lasting;
+  for (const [k] of tests.entries()) {
+    const said = await answer(started({ mode: 'all', shim, entry: k, path: entryOf(k) }), undefined, 300_000, true);
+    if (said.entry === undefined) {
+      console.log(`  ${tests[k]} does not run here: ${said.failure ?? said.late}`);
+      continue;
+    }
+    for (const t of said.tests) if (t.failed) console.log(`  left out, fails unchanged: ${tests[k]}: ${t.name}: ${t.failed}`);
+    seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && t.took_ms < slowTest_ms) });
+  }
+  for (const m of results) {
+    if (m.status) continue;
+    if (Date.now() > until) break;
+    await tryChange(m);
+    write(false);
+  }
+  void lasting?.terminate();
+  write(results.every((m) => m.status));
+  rmSync(folderOut, { recursive: true, force: true });
+  const { killed, survived } = countOf(results);
+  console.log(`  ${percent(killed, survived)} of ${killed + survived} in ${Math.round((Date.now() - began) / 1000)} s  ${file}`);
+
+  async function tryChange(m) {
+    const reaching = seen.flatMap(({ entry, tests: all, always }) => {
+      const direct = all.filter((t) => t.reaches[m.id]);
+      return direct.length > 0 || always[m.id] ? [{ entry, direct, all, hits: always[m.id] ?? 0 }] : [];
+    });
+    if (reaching.length === 0) {
+      m.status = 'unreached';
+      return;
+    }
+    const isStatic = reaching.every((r) => r.direct.length === 0);
+    const chosen = reaching
+      .filter((r) => isStatic || r.direct.length > 0)
+      .map((r) => ({ ...r, run: isStatic ? r.all : r.direct }))
+      .sort((a, b) => time(a.run) - time(b.run));
+    const hits = chosen.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
+    const expected_ms = chosen.reduce((sum, r) => sum + time(r.run), 0);
+    const entries = chosen.map((r) => ({
+      entry: r.entry,
+      path: entryOf(r.entry),
+      names: [...r.run].sort((a, b) => a.took_ms - b.took_ms).map((t) => t.name),
+    }));
+    const change = { entries, mutant: m.id, isStatic, hitLimit: hits * 100 + 1000 };
+    const limit_ms = 20_000 + 8 * expected_ms;
+    let said = {};
+    if (!isStatic) {
+      lasting ??= started({ mode: 'lasting', shim });
+      said = await answer(lasting, change, limit_ms, false);
+      if (said.late || said.failure || said.spoilt) {
+        void lasting.terminate();
+        lasting = undefined;
+      }
+    }
+    // Unnoticed, or broken by what an earlier change left behind: only a fresh start decides.
+    if (said.entry === undefined && !said.late) said = await answer(started({ mode: 'fresh', shim }), change, limit_ms, true);
+    if (said.late || said.failure) Object.assign(m, { status: 'killed', how: said.late ?? said.failure });
+    else if (said.entry === undefined) m.status = 'survived';
+    else Object.assign(m, { status: 'killed', by: { test: tests[said.entry], sum: sumOf(tests[said.entry]), name: said.name } });
+  }
+}
+
+function time(list) {
+  return list.reduce((sum, t) => sum + t.took_ms, 0);
+}
+
+function started(workerData) {
+  const limits = { maxOldGenerationSizeMb: 1500 };
+  const worker = new Worker(`${here}worker.mjs`, { workerData, stdout: true, stderr: true, resourceLimits: limits });
+  // What breaks it after it was given up is of no matter.
+  return worker.on('error', () => undefined);
+}
+
+/** What a worker answers, or that it does not. @param ends  it is not asked again */
+function answer(worker, question, limit_ms, ends) {
+  return new Promise((done) => {
+    const end = (said) => {
+      clearTimeout(timer);
+      worker.off('message', end).off('error', broke).off('exit', left);
+      if (ends) void worker.terminate();
+      done(said);
+    };
+    const broke = (e) => end({ failure: String(e?.message ?? e) });
+    const left = () => end({ failure: 'ended by itself' });
+    const timer = setTimeout(() => end({ late: `no end within ${Math.round(limit_ms / 1000)} s` }), limit_ms);
+    worker.on('message', end).on('error', broke).on('exit', left);
+    if (question !== undefined) worker.postMessage(question);
+  });
+}
+
+function countOf(mutants) {
+  return {
+    killed: mutants.filter((m) => m.status === 'killed').length,
+    survived: mutants.filter((m) => m.status === 'survived' || m.status === 'unreached').length,
+  };
+}
+
+/** What ran into its limit counts as noticed; what no test reaches counts as unnoticed. */
+function tell() {
+  for (const folder of new Set(files.map((file) => file.split('/')[1]))) {
+    const sum = { killed: 0, survived: 0, run: 0 };
+    const all = filesOf(folder);
+    for (const file of all) {
+      const report = known(placeOf(file));
+      if (!report) continue;
+      const { killed, survived } = countOf(report.mutants);
+      sum.run += report.done ? 1 : 0;
+      sum.killed += killed;
+      sum.survived += survived;
+      console.log(
+        `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}  ${file}${report.done ? '' : ', not all of it'}`,
+      );
+      if (values.survivors && files.includes(file)) {
+        for (const m of report.mutants) {
+          if (m.status === 'survived' || m.status === 'unreached') console.log(`      ${m.at} ${m.status}: ${m.before}  ->  ${m.after}`);
+        }
+      }
+    }
+    console.log(
+      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed; ${sum.run} of ${all.length} files`,
+    );
+  }
+}
+
+function percent(killed, survived) {
+  return killed + survived === 0 ? '   -  ' : `${((100 * killed) / (killed + survived)).toFixed(1).padStart(5)}%`;
+}

@@ -10,6 +10,8 @@ function shelf(): Shelving & { readonly jobs: Map<string, KeptJob> } {
   return {
     jobs,
     unread: async () => [],
+    note: () => undefined,
+    unnote: () => undefined,
     list: async () => [...jobs.values()],
     read: async (id) => jobs.get(id),
     save: async (job, based) => {

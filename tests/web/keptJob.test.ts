@@ -44,6 +44,8 @@ function shelf() {
   const made: Shelving = {
     list: async () => [...jobs.values()],
     unread: async () => [],
+    note: () => undefined,
+    unnote: () => undefined,
     read: async (id) => jobs.get(id),
     save: async (saved, based) => {
       await new Promise((done) => setTimeout(done, 2));

@@ -95,6 +95,11 @@ export class CircuitView extends LitElement {
     this.shownFor = '';
   }
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.requestUpdate();
+  }
+
   override updated(_changed: PropertyValues<this>): void {
     this.begin();
   }
@@ -104,7 +109,8 @@ export class CircuitView extends LitElement {
     const { job } = this.session;
     const read = this.answers.circuit;
     const host = this.renderRoot.querySelector<HTMLElement>('.editor');
-    if (!read || !host) return;
+    // An answer can come after the view was left. An editor opened then would listen to the window, and stay, for good.
+    if (!read || !host || !this.isConnected) return;
     const from = `${job.id} ${job.circuit.from} ${job.circuit.name}`;
     if (this.shownFor === from) return;
     const kept = job.more['circuit'] as Draft | undefined;

@@ -1,5 +1,5 @@
 import type { Scene } from '../../src/circuit/scene.ts';
-import type { KeptJob } from './keep.ts';
+import type { KeptJob, Taken } from './keep.ts';
 import { type CircuitChoice, type Job, type Look, type Meter, type Notes, newJob, noNotes } from './session.ts';
 
 /** The form in which jobs are kept. It rises when a program of the form before could not read them any more. */
@@ -25,7 +25,8 @@ export function readKept(record: unknown): KeptRead {
   if (typeof form === 'number' && form > keptForm) return refused(record, 'a kept job was written by a newer Detent');
   const job = jobIn(record['job']);
   if (!job || job.id !== record['id'] || !isCount(revision) || !isCount(saved)) return refused(record, 'a kept job is damaged');
-  return { ok: true, kept: { id: job.id, revision, saved, job } };
+  const { desk, taken } = record;
+  return { ok: true, kept: { id: job.id, revision, saved, job, ...(isText(desk) && { desk }), ...(isTaken(taken) && { taken }) } };
 }
 
 function refused(record: unknown, what: string): KeptRead {
@@ -54,6 +55,8 @@ const isTexts = (x: unknown): x is readonly string[] => Array.isArray(x) && x.ev
 const isOneOf = <T extends string>(words: readonly T[], x: unknown): x is T => isText(x) && (words as readonly string[]).includes(x);
 /** Absent, or of the kind that `is` asks for. */
 const maybe = (x: unknown, is: (x: unknown) => boolean): boolean => x === undefined || is(x);
+
+const isTaken = (x: unknown): x is Taken => isMap(x) && Object.values(x).every(isCount);
 
 function jobIn(held: unknown): Job | undefined {
   if (!isMap(held)) return undefined;

@@ -230,27 +230,25 @@ function finished(played: Played | undefined, exercise: Exercise, args: Args, io
   if (!played) return 0;
   const { debrief, sheet } = played;
   const sheetFile = args.text('sheet');
-  if (sheetFile !== undefined && sayProblems(io.writeFile(sheetFile, sheet).problems, args, io) !== 0) return 1;
   const classFile = args.text('class');
-  if (classFile !== undefined) {
-    const old = io.readFile(classFile);
-    const rows = old.ok ? readClassSheet(old.value) : { ok: true as const, rows: [] };
-    if (!rows.ok) return sayProblems([problem(classFile, '', 'not-a-class-sheet', rows.why, ['name another file'])], args, io);
-    const row = classRow(args.text('name') ?? 'without a name', exercise, debrief);
-    if (sayProblems(io.writeFile(classFile, classSheetText(withLine(rows.rows, row))).problems, args, io) !== 0) return 1;
-  }
-  return keptResult(
-    args,
-    io,
-    before,
-    {
-      level: exercise.level.number,
-      circuit: exercise.circuit.title,
-      seed: exercise.seed,
-      score: debrief.marks.total,
-    },
-    levelsOf(exercise.circuit),
-  );
+  const result = { level: exercise.level.number, circuit: exercise.circuit.title, seed: exercise.seed, score: debrief.marks.total };
+  // An hour's work: what cannot be written in one place is still written in the others.
+  const exits = [
+    sheetFile === undefined ? 0 : sayProblems(io.writeFile(sheetFile, sheet).problems, args, io),
+    classFile === undefined ? 0 : inClass(classFile, debrief, exercise, args, io),
+    keptResult(args, io, before, result, levelsOf(exercise.circuit)),
+  ];
+  return exits.every((exit) => exit === 0) ? 0 : 1;
+}
+
+/** Adds a line to the class sheet. One that is there and cannot be read is never written over. */
+function inClass(name: string, debrief: Played['debrief'], exercise: Exercise, args: Args, io: Io): Exit {
+  const old = io.readFile(name);
+  if (!old.ok && old.problems.some((p) => p.code !== 'file-missing')) return sayProblems(old.problems, args, io);
+  const rows = old.ok ? readClassSheet(old.value) : { ok: true as const, rows: [] };
+  if (!rows.ok) return sayProblems([problem(name, '', 'not-a-class-sheet', rows.why, ['name another file'])], args, io);
+  const row = classRow(args.text('name') ?? 'without a name', exercise, debrief);
+  return sayProblems(io.writeFile(name, classSheetText(withLine(rows.rows, row))).problems, args, io);
 }
 
 /** Results so far; undefined when the file holds something else. A file that is not there yet is begun. */
