@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { defineConfig, type Plugin, transformWithOxc } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
+import { libraryCard } from './src/report/libraryCard.ts';
 
 const policy = (script: string, style: string, worker: string, font: string): string =>
   `default-src 'none'; script-src ${script}; style-src ${style}; worker-src ${worker}; font-src ${font}; connect-src 'self'; img-src 'self' data: blob:; ` +
@@ -42,6 +44,31 @@ const circuitHeads = (): Plugin => ({
     const title = /^title:\s*(.+)$/m.exec(text)?.[1] ?? id;
     const about = /^# (.+)$/m.exec(text)?.[1] ?? '';
     return `export default ${JSON.stringify({ title, about })};`;
+  },
+});
+
+/**
+ * `circuit.yaml?card`: what the list of the library shows of a circuit, its picture laid out here by the same engine that
+ * lays out the drawing, so that the page computes nothing to show it. Goes into a file of its own, see web/chooser.
+ */
+const circuitCards = (): Plugin => ({
+  name: 'circuit-cards',
+  enforce: 'pre',
+  load(id) {
+    if (!id.endsWith('.yaml?card')) return null;
+    const file = id.slice(0, -'?card'.length);
+    const own = new RegExp(`^${basename(file, '.yaml')}-\\d+\\.(story|yaml)$`);
+    const demos = (folder: string) => {
+      const inside = join(dirname(file), folder);
+      const paths = readdirSync(inside)
+        .filter((name) => own.test(name))
+        .sort()
+        .map((name) => join(inside, name));
+      for (const path of paths) this.addWatchFile(path);
+      return paths.map((path) => readFileSync(path, 'utf8'));
+    };
+    const card = libraryCard(readFileSync(file, 'utf8'), demos('stories'), demos('jobs'));
+    return `export default ${JSON.stringify(card)};`;
   },
 });
 
@@ -87,7 +114,7 @@ export default defineConfig(({ mode }) => {
     },
     worker: { format: single ? 'iife' : 'es', plugins: () => [circuitHeads()] },
     plugins: single
-      ? [circuitHeads(), inlineWorker(), viteSingleFile(), contentPolicy(true)]
-      : [circuitHeads(), contentPolicy(false), offline()],
+      ? [circuitHeads(), circuitCards(), inlineWorker(), viteSingleFile(), contentPolicy(true)]
+      : [circuitHeads(), circuitCards(), contentPolicy(false), offline()],
   };
 });

@@ -2,4 +2,4 @@
 # Fault: none
 S8 on           # isolator switch opened
 key out 5 days  # 55 mA
-S8 off 18 days  # 0.47 A
+S8 off 18 days  # 0.48 A

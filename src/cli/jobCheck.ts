@@ -1,5 +1,6 @@
 import { isJobFile } from '../diagnose/jobFile.ts';
 import { jobFindings } from '../diagnose/jobFindings.ts';
+import { sizeOf } from '../report/libraryCard.ts';
 import type { FileCheck } from './commands/check.ts';
 import { jobGiven } from './jobGiven.ts';
 
@@ -9,9 +10,8 @@ export const jobCheck: FileCheck = {
   report: (path, io) => {
     const { circuit, job, problems, texts } = jobGiven([path], io);
     const said = job && circuit ? jobFindings(job, circuit, path).problems : [];
-    const all = circuit ? [...circuit.parts.values()] : [];
-    const wires = all.filter((p) => p.kind.isWire === true).length;
+    const size = circuit ? sizeOf(circuit) : { parts: 0, wires: 0 };
     const title = job ? [job.vehicle, job.complaint].filter((t) => t !== '').join(': ') || (circuit?.title ?? '') : '';
-    return { report: { file: path, title, parts: all.length - wires, wires, problems: [...problems, ...said] }, texts };
+    return { report: { file: path, title, ...size, problems: [...problems, ...said] }, texts };
   },
 };

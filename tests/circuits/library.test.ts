@@ -2,9 +2,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Circuit } from '../../src/circuit/circuit.ts';
 import { keySwitchOf } from '../../src/circuit/keySwitchOf.ts';
+import { openingOf } from '../../src/circuit/opening.ts';
 import type { Part } from '../../src/circuit/part.ts';
 import type { EngineState, KeyPlace, Scene } from '../../src/circuit/scene.ts';
 import { keyText, restScene } from '../../src/circuit/scenePhrase.ts';
+import { keyOff as keyOffNow } from '../../src/drain/keyOff.ts';
 import { steadyLimit_A } from '../../src/parts/shared/wireGuide.ts';
 import { loadsAt } from '../../src/solve/loads.ts';
 import { network } from '../../src/solve/network.ts';
@@ -44,6 +46,14 @@ describe.each(vehicles)('$name', ({ name, volts, ...allowed }) => {
     expect(circuit.about).toMatch(/^Invented /);
   });
 
+  test('the key-off current that the file opens with is the one that it has, to its last printed digit', () => {
+    const { keyOff } = openingOf(readFileSync(`circuits/${name}.yaml`, 'utf8'));
+    const [, figure = '0', decimals = '', unit = 'mA'] =
+      /(\d+(?:\.(\d+))?) (mA|A)\b/.exec(keyOff.split(';')[0]!.startsWith('none') ? '' : keyOff) ?? [];
+    const scale_A = unit === 'A' ? 1 : 1e-3;
+    expect(Math.abs(keyOffNow(circuit).amperes - Number(figure) * scale_A)).toBeLessThanOrEqual(0.51 * scale_A * 10 ** -decimals.length);
+  });
+
   test('solves everywhere: Kirchhoff within 1e-9, nothing chatters', () => {
     for (const { point, phrase } of everywhere(circuit)) {
       expect(point.residual, phrase).toBeLessThanOrEqual(1e-9);
@@ -78,6 +88,17 @@ describe.each(vehicles)('$name', ({ name, volts, ...allowed }) => {
       wiresBehind(circuit, fuse)
         .filter((w) => w.params['length'] !== undefined && steadyLimit_A(Number(w.params['area']), 30) < Number(fuse.params['rating']))
         .map((w) => `${w.id} ${String(w.params['area'])} mm² behind ${fuse.id} ${String(fuse.params['rating'])} A`),
+    );
+    expect(thin).toEqual([]);
+  });
+
+  test('no fusible link is larger than the cables on it may carry at 30 °C (common practice, no source)', () => {
+    const thin = of(circuit, 'fusible-link').flatMap((link) =>
+      circuit.attached
+        .filter(([, terminal]) => terminal.startsWith(`${link.id}.`))
+        .map(([end]) => circuit.parts.get(end.split('.')[0]!)!)
+        .filter((w) => steadyLimit_A(Number(w.params['area']), 30) < Number(link.params['rating']))
+        .map((w) => `${w.id} ${String(w.params['area'])} mm² on ${link.id} ${String(link.params['rating'])} A`),
     );
     expect(thin).toEqual([]);
   });

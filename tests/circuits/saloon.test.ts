@@ -31,6 +31,14 @@ test('fuel pump: hums just after ON and runs with the engine; silence at ON is F
     expect(saloon.at('ON', fault).is('M2')).toBe('dead');
 });
 
+test('injection fuse blown: K1 pulls, yet injectors and pump relay are dead, so it cranks and never fires', () => {
+  const blown = saloon.at('ON', 'F15 blown');
+  expect(blown.volts('K1.87')).toBeGreaterThan(12);
+  expect(blown.is('Y1')).toBe('dead');
+  expect(blown.is('M2')).toBe('dead');
+  expect(saloon.at('START', 'F15 blown').is('M1')).toBe('works');
+});
+
 test('lever in D: START is silent, K4 is not grounded; bridging the switch wakes it', () => {
   const inGear = saloon.at('START, S4 in gear');
   expect(inGear.is('M1')).toBe('dead');

@@ -20,7 +20,7 @@ describe('check', () => {
   test('a sound circuit', async () => {
     expect(await ran('check', 'bench.yaml')).toEqual({
       exit: 0,
-      out: 'bench.yaml: Bench board, 12 V: 9 parts, 14 wires: no problems',
+      out: 'bench.yaml: Bench board, 12 V: 9 parts, 14 wires: no problems\n  Two lines for the reader',
       err: '',
     });
   });
@@ -61,7 +61,16 @@ describe('check', () => {
     const library = readdirSync('circuits').flatMap((f) => (f.endsWith('.yaml') ? [`circuits/${f}`] : []));
     const { exit, out } = await ran('check', ...library);
     expect(exit).toBe(0);
-    expect(out.split('\n').filter((line) => !line.endsWith('no problems'))).toEqual([]);
+    const lines = out.split('\n');
+    expect(lines.filter((line) => !line.startsWith('  ')).map((line) => line.replace(/:.*:/, ''))).toEqual(
+      library.map((file) => `${file} no problems`),
+    );
+    // Each says what it holds and teaches, and what flows with the key out.
+    for (const begins of ['  Invented ', '  Teaches: ', '  Key-off current: '])
+      expect(lines.filter((line) => line.startsWith(begins)).length).toBe(library.length);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(
+      Math.max(80, ...lines.filter((l) => !l.startsWith('  ')).map((l) => l.length)),
+    );
   });
 });
 

@@ -59,6 +59,8 @@ export class BenchView extends LitElement {
   private rows: readonly RowView[] = [];
   private columns: readonly Column[] | undefined;
   private ringsShown: unknown;
+  /** Job whose own story has been played. */
+  private toldOf = '';
 
   constructor() {
     super();
@@ -93,6 +95,7 @@ export class BenchView extends LitElement {
     const before = changed.get('session') as Session | undefined;
     if (this.session.job.look.playing && this.story !== '' && before && before.job.faults !== this.session.job.faults)
       void this.playStory(this.story);
+    this.playTold();
     const { table, circuit } = this.answers;
     if (!table || !circuit?.circuit) {
       this.rows = [];
@@ -429,6 +432,15 @@ export class BenchView extends LitElement {
     void this.playStory(
       [positions[0]?.name, `${home} 1.5 s`, ...(sprung ? [`${sprung.name} 1.5 s`, 'release', 'wait 3 s'] : [])].join(', '),
     );
+  }
+
+  /** A job may bring a story to play: a demo of the library. Once for each job, so that another may be written over it. */
+  private playTold(): void {
+    const { id, more, look } = this.session.job;
+    const told = more['story'];
+    if (!look.playing || typeof told !== 'string' || this.toldOf === id) return;
+    this.toldOf = id;
+    void this.playStory(told);
   }
 
   private async playStory(story: string): Promise<void> {

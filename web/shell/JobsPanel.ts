@@ -1,4 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import type { Chosen } from '../chooser/LibraryChooser.ts';
+import { loadChooser } from '../chooser/load.ts';
 import type { Desk } from '../Desk.ts';
 import { controls } from '../looks/controls.ts';
 import { say, wish } from '../say.ts';
@@ -56,6 +58,10 @@ export class JobsPanel extends LitElement {
     `,
   ];
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    loadChooser();
+  }
   override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('desk')) void this.refresh();
   }
@@ -84,18 +90,6 @@ export class JobsPanel extends LitElement {
         </div>
       </section>
       <section>
-        <h2>Begin a job with a circuit of the library</h2>
-        <ul>
-          ${desk.answers.library.map(
-            (entry) => html`<li>
-              <button @click=${() => this.begin(entry.name)} aria-current=${entry.name === current}>
-                ${entry.title}<span class=${entry.name === current ? '' : 'quiet'}>${entry.about}</span>
-              </button>
-            </li>`,
-          )}
-        </ul>
-      </section>
-      <section>
         <h2>Kept jobs</h2>
         ${this.kept.length === 0 ? html`<p class="quiet">None yet. A job is kept from its first change on.</p>` : nothing}
         <ul>
@@ -112,6 +106,21 @@ export class JobsPanel extends LitElement {
           )}
         </ul>
       </section>
+      <section>
+        <h2>Begin a job with a circuit of the library</h2>
+        <detent-library .current=${current} @chosen=${(e: CustomEvent<Chosen>) => this.choose(e.detail)}>
+        <!-- Shown until the list with its pictures has arrived. -->
+        <ul>
+          ${desk.answers.library.map(
+            (entry) => html`<li>
+              <button @click=${() => this.begin(entry.name)} aria-current=${entry.name === current}>
+                ${entry.title}<span class=${entry.name === current ? '' : 'quiet'}>${entry.about}</span>
+              </button>
+            </li>`,
+          )}
+        </ul>
+        </detent-library>
+      </section>
     `;
   }
 
@@ -119,7 +128,22 @@ export class JobsPanel extends LitElement {
     return this.desk?.answers.library.find((e) => e.name === name)?.title ?? name;
   }
   private begin(name: string): void {
-    this.desk?.beginJob({ from: 'library', name });
+    this.choose({ name });
+  }
+  /** A story is played on the bench with its fault in; a job is laid on the desk with what was found. */
+  private choose({ name, story, job }: Chosen): void {
+    const { desk } = this;
+    if (!desk) return;
+    desk.beginJob({ from: 'library', name });
+    if (story) {
+      if (story.fault !== '') desk.send({ do: 'faults', faults: [story.fault] });
+      desk.send({ do: 'more', name: 'story', value: story.story });
+      desk.send({ do: 'look', look: { playing: true } });
+    }
+    if (job) {
+      desk.send({ do: 'notes', notes: job });
+      desk.send({ do: 'view', view: 'cause' });
+    }
     this.done();
   }
   private take(id: string): void {

@@ -1,5 +1,8 @@
+import { type Opening, openingOf } from '../../circuit/opening.ts';
 import type { Problem } from '../../circuit/problem.ts';
+import { sizeOf } from '../../report/libraryCard.ts';
 import { problemCount, problemText, visible } from '../../report/problemText.ts';
+import { wrapped } from '../../report/textTable.ts';
 import { circuitFile } from '../circuitFile.ts';
 import { type Command, printJson } from '../command.ts';
 import type { Io } from '../io.ts';
@@ -12,7 +15,9 @@ export type FileReport = {
   readonly parts: number;
   readonly wires: number;
   readonly problems: readonly Problem[];
-};
+  /** Of a circuit: its `about`, and what the comment that it opens with says. */
+  readonly about?: string;
+} & Partial<Opening>;
 /** A sort of file that can be checked. The first that `takes` the text checks it. */
 export type FileCheck = {
   readonly takes: (text: string) => boolean;
@@ -23,9 +28,9 @@ const circuitCheck: FileCheck = {
   takes: () => true,
   report: (path, io) => {
     const { circuit, problems, texts } = circuitFile(path, io);
-    const all = circuit ? [...circuit.parts.values()] : [];
-    const wires = all.filter((p) => p.kind.isWire === true).length;
-    return { report: { file: path, title: circuit?.title ?? '', parts: all.length - wires, wires, problems }, texts };
+    const size = circuit ? sizeOf(circuit) : { parts: 0, wires: 0 };
+    const said = circuit && { about: circuit.about ?? '', ...openingOf(texts.get(path) ?? '') };
+    return { report: { file: path, title: circuit?.title ?? '', ...size, problems, ...said }, texts };
   },
 };
 
@@ -35,7 +40,7 @@ const checks: readonly FileCheck[] = [jobCheck, circuitCheck];
 export const check: Command = {
   name: 'check',
   usage: 'check FILE…',
-  about: 'Problems and warnings of circuit files, each with its place, what it costs and how to mend it',
+  about: 'What circuit files hold and teach, and their problems, each with its place, what it costs and how to mend it',
   takes: { least: 1 },
   examples: [
     { line: 'check circuits/light-van.yaml', gives: 'says `no problems`, or each problem with its line; exit 1 when there is one' },
@@ -57,4 +62,15 @@ function sayReport(report: FileReport, texts: ReadonlyMap<string, string>, io: I
   for (const problem of report.problems) io.print(`${problemText(problem, texts.get(problem.file), { colour: io.colour })}\n`);
   const holds = report.title === '' ? '' : `${report.title}: ${report.parts} parts, ${report.wires} wires: `;
   io.print(`${visible(report.file)}: ${visible(holds)}${problemCount(report.problems)}`);
+  for (const [word, text = ''] of [
+    ['', report.about],
+    ['Teaches: ', report.teaches],
+    ['Key-off current: ', report.keyOff],
+  ] as const)
+    if (text !== '')
+      io.print(
+        wrapped(visible(word + text.replace(/\s+/g, ' ').trim()), io.columns - 2)
+          .map((l) => `  ${l}`)
+          .join('\n'),
+      );
 }

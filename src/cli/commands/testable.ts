@@ -8,11 +8,12 @@ const usual_min = 15;
 
 export const testable: Command = {
   name: 'testable',
-  usage: 'testable FILE [--within MINUTES]',
-  about: 'Which faults can be told apart with which access, and which never',
+  usage: 'testable FILE [--within MINUTES] [--all]',
+  about: 'Which faults can be told apart with which access, and which never, with the reason',
   takes: { least: 1, most: 1 },
   options: {
     within: { type: 'string', value: 'MINUTES', about: `places that take longer to reach are out of reach; ${usual_min} unless told` },
+    all: { type: 'boolean', about: 'names every fault that stays together with others, not only the first ones' },
   },
   examples: [
     {
@@ -42,7 +43,7 @@ export const testable: Command = {
     }
     const found = testability(circuit, within);
     if (args.json) printJson({ within, ...found }, io);
-    else io.print(testableText(circuit.title, within, found, io.columns));
+    else io.print(testableText(circuit.title, within, found, io.columns, args.flag('all')));
     return 0;
   },
 };
