@@ -6,6 +6,7 @@ import { positionRows, type RowView, tableSentence } from '../../src/report/posi
 import type { TablePosition } from '../../src/solve/positionTable.ts';
 import type { Calls, CircuitSeen, FaultIn, Name } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
+import { later } from '../later.ts';
 import { controls } from '../looks/controls.ts';
 import { say, wish } from '../say.ts';
 import type { Look, Session } from '../session/session.ts';
@@ -247,7 +248,11 @@ export class BenchView extends LitElement {
       number: t.number,
       name: this.rows.find((r) => r.id === t.load)?.name ?? t.load,
     }));
-    return html`<detent-way
+    return later(
+      this,
+      'tools',
+      'the way of one load',
+      () => html`<detent-way
       .way=${this.answers.way ?? undefined}
       .load=${look.load}
       .loads=${loads}
@@ -255,7 +260,8 @@ export class BenchView extends LitElement {
       .put=${this.answers.table?.faults ?? none}
       @load-picked=${(e: CustomEvent<string>) => this.look({ load: e.detail })}
       @whole=${() => this.look({ whole: true })}
-    ></detent-way>`;
+    ></detent-way>`,
+    );
   }
 
   private table() {
@@ -305,23 +311,33 @@ export class BenchView extends LitElement {
       </section>
       ${
         job.meter.open
-          ? html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? none}
-              @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`
+          ? later(
+              this,
+              'tools',
+              'the meter',
+              () => html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? none}
+              @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`,
+            )
           : nothing
       }
       ${
         job.look.playing && circuit.key
-          ? html`<detent-play
+          ? later(
+              this,
+              'tools',
+              'the story',
+              () => html`<detent-play
               .strip=${this.played?.strip}
               .problems=${this.played?.problems ?? none}
               .story=${this.story}
-              .positions=${circuit.key.positions}
+              .positions=${circuit.key?.positions}
               .recording=${this.recorded !== undefined}
               @story=${(e: CustomEvent<string>) => this.playStory(e.detail)}
               @instant=${(e: CustomEvent<Instant>) => say(this, { do: 'instant', ...e.detail })}
               @recording=${(e: CustomEvent<boolean>) => this.record(e.detail)}
               @done=${() => this.look({ playing: false })}
-            ></detent-play>`
+            ></detent-play>`,
+            )
           : nothing
       }
       <section ?hidden=${job.meter.open && job.look.playing}><div class="row">

@@ -1,3 +1,4 @@
+import { define } from '../define.ts';
 import { DebriefView } from './DebriefView.ts';
 import { InstructorPanel } from './InstructorPanel.ts';
 import { PractiseView } from './PractiseView.ts';
@@ -11,5 +12,5 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
 };
 
 export function registerPractiseView(): void {
-  for (const [tag, element] of Object.entries(tags)) if (!customElements.get(tag)) customElements.define(tag, element);
+  define(tags);
 }
