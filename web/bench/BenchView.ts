@@ -60,6 +60,7 @@ export class BenchView extends LitElement {
   private rows: readonly RowView[] = [];
   private columns: readonly Column[] | undefined;
   private ringsShown: unknown;
+  private tracks: CircuitDrawing['tracks'];
 
   constructor() {
     super();
@@ -130,6 +131,14 @@ export class BenchView extends LitElement {
     return circuit.story !== undefined && this.layoutShown(circuit) === circuit.story;
   }
 
+  /** The same object as long as it says the same, so that the drawing is left alone. */
+  private tracksOf(circuit: CircuitSeen): CircuitDrawing['tracks'] {
+    if (!circuit.story) return undefined;
+    const [many, all] = [circuit.layout.tracks.length, !this.isStory(circuit)];
+    if (this.tracks?.many !== many || this.tracks.all !== all) this.tracks = { many, all };
+    return this.tracks;
+  }
+
   override render() {
     const { answers, session } = this;
     const read = answers.circuit;
@@ -188,7 +197,7 @@ export class BenchView extends LitElement {
       .load=${job.look.load}
       .chosen=${job.look.part}
       .only=${this.isOnly()}
-      .tracks=${circuit.story && !job.beside ? { many: circuit.layout.tracks.length, all: !this.isStory(circuit) } : undefined}
+      .tracks=${job.beside ? undefined : this.tracksOf(circuit)}
       .tools=${!job.beside}
       .meter=${job.meter}
       .flags=${show === 'healthy' ? none : this.flags(answer)}

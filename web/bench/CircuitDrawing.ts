@@ -23,6 +23,8 @@ export type Flag = { readonly part: string; readonly subject: string; readonly t
 /** Suspicion of a part or pin: the halo's ring closes with its share. */
 export type Halo = { readonly part: string; readonly share: number };
 
+/** While a key is dragged each moment follows the last within this; to shift the colours of every wire then costs many frames a move. */
+const swift_ms = 200;
 const zooms = [0.35, 0.5, 0.7, 1, 1.4, 2] as const;
 const ways: Readonly<Record<string, readonly [number, number]>> = {
   ArrowUp: [0, -1],
@@ -102,6 +104,9 @@ export class CircuitDrawing extends LitElement {
   private terminals: ReadonlyMap<string, Point> = new Map();
   private ribbons: readonly Ribbon[] = [];
   private tags: readonly HangTag[] = [];
+  /** When the newest moment came, and whether it came so soon after the last that colours change at once. */
+  private momentAt = Number.NEGATIVE_INFINITY;
+  private follows = false;
 
   constructor() {
     super();
@@ -123,6 +128,11 @@ export class CircuitDrawing extends LitElement {
   static override styles = [controls, drawingStyles];
 
   override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('moment')) {
+      const now = performance.now();
+      this.follows = now - this.momentAt < swift_ms;
+      this.momentAt = now;
+    }
     if (changed.has('layout')) {
       this.crossings = crossingsOf(this.layout);
       this.terminals = terminalPoints(this.layout);
@@ -177,7 +187,7 @@ export class CircuitDrawing extends LitElement {
         @pointerup=${this.onUp}
         @pointercancel=${this.onUp}
       >
-        <svg width=${width * zoom} height=${height * zoom} viewBox="0 0 ${width} ${height}" class=${this.neutral || !this.moment ? 'neutral' : ''} aria-hidden="true">
+        <svg width=${width * zoom} height=${height * zoom} viewBox="0 0 ${width} ${height}" class=${this.neutral || !this.moment ? 'neutral' : this.follows ? 'swift' : ''} aria-hidden="true">
           <defs>
             <pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
               <rect class="hatchground" width="6" height="6"></rect>

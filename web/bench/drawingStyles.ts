@@ -70,6 +70,9 @@ export const drawingStyles = css`
       stroke var(--shift) linear,
       stroke-width var(--shift) linear;
   }
+  .swift .cores path {
+    transition: none;
+  }
   path.floating {
     stroke: var(--ink);
     stroke-width: 3;
