@@ -7,10 +7,11 @@ export const widthAtOnce = 1012;
 export const narrowest = 60;
 export const widest = 92;
 
-/** All tracks; a little narrower where that spares scrolling. */
-export function wholeOf(circuit: Circuit): Layout {
-  const usual = layoutOf(circuit);
+/** All tracks, or those of some parts only; a little narrower where that spares scrolling. */
+export function fittedOf(circuit: Circuit, only?: ReadonlySet<string>): Layout {
+  const wish = only ? { only } : {};
+  const usual = layoutOf(circuit, wish);
   if (usual.width <= widthAtOnce || usual.width > 1.1 * widthAtOnce) return usual;
-  const narrow = layoutOf(circuit, { pitch: narrowest });
+  const narrow = layoutOf(circuit, { ...wish, pitch: narrowest });
   return narrow.width <= widthAtOnce ? narrow : usual;
 }

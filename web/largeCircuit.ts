@@ -1,15 +1,26 @@
 import type { Circuit } from '../src/circuit/circuit.ts';
+import { type FunctionGroup, functionGroups } from '../src/report/functionGroups.ts';
 import type { Layout } from '../src/report/layout/layout.ts';
 import { layoutOf } from '../src/report/layout/layoutOf.ts';
 import { partsAround } from '../src/report/partsAround.ts';
 import { storyLoads } from '../src/report/storyLoads.ts';
-import { narrowest, widest, widthAtOnce } from './firstSight.ts';
+import { fittedOf, narrowest, widest, widthAtOnce } from './firstSight.ts';
 
 /** Only what belongs to these loads. */
-export const onlyOf = (circuit: Circuit, loads: readonly string[]): Layout => layoutOf(circuit, { only: partsAround(circuit, loads) });
+export const onlyOf = (circuit: Circuit, loads: readonly string[]): Layout => fittedOf(circuit, partsAround(circuit, loads));
+
+/** What the page offers for a circuit with more tracks than are seen at once. */
+export function largeSeen(circuit: Circuit, whole: Layout): { readonly story?: Layout; readonly functions?: readonly FunctionGroup[] } {
+  const story = storyOf(circuit, whole);
+  const functions = functionGroups(
+    circuit,
+    whole.tracks.map((t) => t.load),
+  );
+  return { ...(story && { story }), ...(functions.length > 1 && { functions }) };
+}
 
 /** What the first sight of a large circuit shows; undefined when all of it fits, or when it has no engine. */
-export function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
+function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
   if (whole.width <= widthAtOnce) return undefined;
   const { first, more } = storyLoads(circuit);
   if (first.length === 0) return undefined;

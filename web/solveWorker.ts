@@ -18,7 +18,7 @@ import { type Network, network, type Setup } from '../src/solve/network.ts';
 import { operatingPoint } from '../src/solve/operatingPoint.ts';
 import { positionTable } from '../src/solve/positionTable.ts';
 import type { Answer, Asking, Calls, CircuitSeen, FaultIn, Name } from './calls.ts';
-import { wholeOf, widthAtOnce } from './firstSight.ts';
+import { fittedOf, widthAtOnce } from './firstSight.ts';
 import { libraryCircuit, libraryHeads } from './library.ts';
 import type { CircuitChoice } from './session/session.ts';
 
@@ -79,8 +79,8 @@ function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[
 }
 
 async function circuitSeen(circuit: Circuit): Promise<CircuitSeen> {
-  const layout = wholeOf(circuit);
-  const story = layout.width > widthAtOnce ? (await import('./largeCircuit.ts')).storyOf(circuit, layout) : undefined;
+  const layout = fittedOf(circuit);
+  const large = layout.width > widthAtOnce ? (await import('./largeCircuit.ts')).largeSeen(circuit, layout) : {};
   const key = keySwitchOf(circuit);
   return {
     title: circuit.title,
@@ -110,7 +110,7 @@ async function circuitSeen(circuit: Circuit): Promise<CircuitSeen> {
     hasEngine: circuit.engine !== undefined,
     rest: restScene(circuit),
     layout,
-    ...(story && { story }),
+    ...large,
     faults: faultsOf(circuit).map(({ fault, part, text }) => ({ phrase: fault, part, text })),
   };
 }

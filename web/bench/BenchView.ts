@@ -16,7 +16,7 @@ import type { Turned } from './KeyChart.ts';
 import type { Instant } from './PlayStrip.ts';
 import type { Column, PositionTable } from './PositionTable.ts';
 import { problemList } from './problemList.ts';
-import { layoutWith } from './storyLayout.ts';
+import { layoutWith, loadsAlone } from './storyLayout.ts';
 import { verdictMark } from './verdictMark.ts';
 
 export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
@@ -114,9 +114,11 @@ export class BenchView extends LitElement {
     this.rows = [...rows].sort((a, b) => place(a.id) - place(b.id));
   }
 
+  /** Folded to some loads, and that drawing is at hand. */
   private isOnly(): boolean {
-    const { look } = this.session.job;
-    return look.only && this.answers.only?.load === (look.load ?? look.part);
+    const circuit = this.answers.circuit?.circuit;
+    const alone = circuit && loadsAlone(this.session.job.look, circuit);
+    return alone !== undefined && this.answers.only?.loads.join() === alone.join();
   }
   private layoutShown(circuit: CircuitSeen): Layout {
     if (this.isOnly()) return this.answers.only!.layout;
@@ -133,8 +135,8 @@ export class BenchView extends LitElement {
 
   /** The same object as long as it says the same, so that the drawing is left alone. */
   private tracksOf(circuit: CircuitSeen): CircuitDrawing['tracks'] {
-    if (!circuit.story) return undefined;
-    const [many, all] = [circuit.layout.tracks.length, !this.isStory(circuit)];
+    if (!circuit.story && !circuit.functions) return undefined;
+    const [many, all] = [circuit.layout.tracks.length, this.layoutShown(circuit) === circuit.layout];
     if (this.tracks?.many !== many || this.tracks.all !== all) this.tracks = { many, all };
     return this.tracks;
   }
@@ -196,7 +198,9 @@ export class BenchView extends LitElement {
       .put=${put}
       .load=${job.look.load}
       .chosen=${job.look.part}
-      .only=${this.isOnly()}
+      .only=${job.look.only}
+      .functions=${circuit.functions ?? none}
+      .folded=${job.look.functions ?? none}
       .tracks=${job.beside ? undefined : this.tracksOf(circuit)}
       .tools=${!job.beside}
       .meter=${job.meter}

@@ -1,6 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import { guard } from 'lit/directives/guard.js';
 import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalAt, terminalPoints } from '../../src/report/drawn.ts';
+import type { FunctionGroup } from '../../src/report/functionGroups.ts';
 import { type HangTag, hangTags, placeOf } from '../../src/report/hangTags.ts';
 import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.ts';
 import { markPlace, numberSpot } from '../../src/report/markPlace.ts';
@@ -60,6 +61,8 @@ export class CircuitDrawing extends LitElement {
     only: { type: Boolean },
     tools: { type: Boolean },
     tracks: { attribute: false },
+    functions: { attribute: false },
+    folded: { attribute: false },
     drain: { type: Boolean },
     zoom: { state: true },
     pointed: { state: true },
@@ -94,6 +97,9 @@ export class CircuitDrawing extends LitElement {
   declare tools: boolean;
   /** Of a large circuit: how many tracks it has, and whether all are shown. */
   declare tracks: { readonly many: number; readonly all: boolean } | undefined;
+  /** What a large circuit can be folded to, and the names of what it is folded to now. */
+  declare functions: readonly FunctionGroup[];
+  declare folded: readonly string[];
   declare zoom: number;
   /** What the pointer is at: a wire's index or a pole's id. */
   declare pointed: number | string | undefined;
@@ -122,6 +128,8 @@ export class CircuitDrawing extends LitElement {
     this.drain = false;
     this.only = false;
     this.tools = false;
+    this.functions = [];
+    this.folded = [];
     this.zoom = 1;
   }
 
@@ -208,21 +216,38 @@ export class CircuitDrawing extends LitElement {
         <p class="readout" role="status">${this.readout()}</p>
         ${this.tools ? this.searchTools() : nothing}
         ${this.tools ? html`<button class="narrow" @click=${() => say(this, { do: 'look', look: { whole: false } })}>One load's way</button>` : nothing}
-        ${
-          this.tracks
-            ? html`<button class="only" aria-pressed=${this.tracks.all} @click=${() =>
-                say(this, {
-                  do: 'look',
-                  look: this.tracks!.all ? { all: false, only: false, load: undefined, part: undefined } : { all: true, only: false },
-                })}>All ${this.tracks.many} tracks</button>`
-            : nothing
-        }
+        ${this.functions.length > 0 && this.tools ? this.folds() : nothing}
+        ${this.tracks ? this.allTracks(this.tracks) : nothing}
         <div class="zoom" role="group" aria-label="Zoom">
           <button @click=${() => this.zoomBy(-1)} aria-label="Zoom out">−</button>
           <button @click=${() => this.zoomWhole()}>Whole</button>
           <button @click=${() => this.zoomBy(1)} aria-label="Zoom in">+</button>
         </div>
       </div>`;
+  }
+
+  /** Folds the drawing to what some functions need; several at once. */
+  private folds() {
+    const toggle = (name: string) => {
+      const functions = this.folded.includes(name) ? this.folded.filter((f) => f !== name) : [...this.folded, name];
+      say(this, { do: 'look', look: { functions, only: false, all: false } });
+    };
+    return html`<details class="folds">
+      <summary class="button">${this.folded.length === 0 ? 'By function' : this.folded.length === 1 ? this.folded[0] : `${this.folded.length} functions`}</summary>
+      <fieldset>
+        <legend>Draw only what these need</legend>
+        ${this.functions.map(
+          ({ name, loads }) =>
+            html`<label><input type="checkbox" .checked=${this.folded.includes(name)} @change=${() => toggle(name)} />${name} <span class="quiet">${loads.length}</span></label>`,
+        )}
+      </fieldset>
+    </details>`;
+  }
+
+  private allTracks({ many, all }: { readonly many: number; readonly all: boolean }) {
+    const whole = { all: true, only: false, functions: [] };
+    const story = { all: false, only: false, functions: [], load: undefined, part: undefined };
+    return html`<button class="only" aria-pressed=${all} @click=${() => say(this, { do: 'look', look: all ? story : whole })}>All ${many} tracks</button>`;
   }
 
   private searchTools() {

@@ -320,6 +320,44 @@ export const drawingStyles = css`
   .only {
     flex: none;
   }
+  .folds {
+    flex: none;
+    position: relative;
+  }
+  .folds summary {
+    list-style: none;
+    cursor: pointer;
+  }
+  .folds[open] summary {
+    background: var(--ink);
+    color: var(--sheet);
+  }
+  .folds fieldset {
+    position: absolute;
+    right: 0;
+    bottom: calc(100% + 4px);
+    width: max-content;
+    padding: 8px 16px 12px;
+    background: var(--paper);
+    border: 2px solid var(--ink);
+  }
+  .folds legend {
+    float: left;
+    width: 100%;
+    padding: 4px 0;
+    font-weight: 700;
+  }
+  .folds label {
+    display: flex;
+    clear: both;
+    align-items: center;
+    gap: 8px;
+    min-height: 44px;
+  }
+  .folds label .quiet {
+    margin-left: auto;
+    padding-left: 16px;
+  }
   .narrow {
     display: none;
   }
