@@ -22,8 +22,6 @@ export type Answers = {
   /** Drawing of what belongs to some loads alone. */
   readonly only?: { readonly loads: readonly string[]; readonly layout: Calls['layout']['gives'] } | undefined;
   readonly way?: Calls['way']['gives'] | undefined;
-  /** From the turn of the key to the answer on the screen's side, ms. */
-  readonly took?: number | undefined;
   /** An answer has been under way for a while. */
   readonly waiting?: boolean | undefined;
   /** Own bug or a dead worker: said, never hidden. */
@@ -43,8 +41,6 @@ export type Surroundings = {
   readonly line?: TabLine | undefined;
   readonly today: () => string;
   readonly newId: () => string;
-  /** Milliseconds of any clock that never goes back. */
-  readonly now: () => number;
   /** Writes the link of what is shown into the address. */
   readonly showLink: (hash: string) => void;
   /** Which job this tab has open, for a reload. */
@@ -70,7 +66,6 @@ export class Desk {
   private readonly listeners = new Set<() => void>();
   /** The circuit that the answers are about. */
   private readName: string | undefined;
-  private asked = 0;
   private engineKey = '';
   private askTimer: ReturnType<typeof setTimeout> | undefined;
   private watchTimer: ReturnType<typeof setTimeout> | undefined;
@@ -112,7 +107,7 @@ export class Desk {
     const failed = (error: unknown) => this.answer({ failure: error instanceof Error ? error.message : String(error) });
     this.circuits = new Latest(this.asking('circuit'), (circuit, { choice }) => this.circuitRead(circuit, choice), failed);
     this.tables = new Latest(this.asking('table'), (table) => this.answer({ table }), failed);
-    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment, took: this.around.now() - this.asked }), failed);
+    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment }), failed);
     this.besides = new Latest(this.asking('moment'), (beside) => this.answer({ beside }), failed);
     this.readings = new Latest(this.asking('reading'), (reading) => this.answer({ reading }), failed);
     this.onlies = new Latest(this.asking('layout'), (layout, { loads }) => this.answer({ only: { loads, layout } }), failed);
@@ -287,7 +282,6 @@ export class Desk {
       const about = { choice, faults };
       const { hand, apart, bridged, swapped } = scene;
       const moment = JSON.stringify([name, faults, scene, look.load]);
-      this.asked = this.around.now();
       this.moments.want(moment, { ...about, scene, load: look.load });
       this.tables.want(JSON.stringify([name, faults, hand, apart, bridged, swapped, look.between]), {
         ...about,

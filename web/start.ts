@@ -51,7 +51,6 @@ async function begin(): Promise<void> {
     line: 'BroadcastChannel' in globalThis ? (new BroadcastChannel('detent-jobs') as TabLine) : undefined,
     today,
     newId,
-    now: () => performance.now(),
     showLink: calmly((hash) => {
       if (location.hash === `#${hash}`) return;
       history.replaceState(null, '', `#${hash}`);

@@ -82,7 +82,7 @@ export function keyChart(input: KeyChartInput): KeyChart {
   const stroke = (r: number, from: number, to: number): string => `M${at(from, r).map(n).join(' ')}${bow(r, from, to)}`;
   const arc = (inner: number, outer: number, from: number, to: number): string =>
     `${stroke(outer, from, to)}L${at(to, inner).map(n).join(' ')}${bow(inner, to, from)}Z`;
-  const detents = positions.map((p) => detentAt(p, at, turn(p.angle), radius, scale));
+  const detents = positions.map((p) => detentAt(p, at, turn(p.angle), p.angle === Math.max(...angles), radius, scale));
 
   const crowded = input.rings.length > 5;
   const pitch = crowded ? 28 : radius < 250 ? 33 : 40;
@@ -126,7 +126,14 @@ export function keyChart(input: KeyChartInput): KeyChart {
 }
 
 /** A filled notch pointing inward at the scale; the stop of a sprung position is a plain tick. */
-function detentAt(p: KeyChartInput['positions'][number], at: Place, turned: number, radius: number, scale: number): Detent {
+function detentAt(
+  p: KeyChartInput['positions'][number],
+  at: Place,
+  turned: number,
+  isLast: boolean,
+  radius: number,
+  scale: number,
+): Detent {
   const sprung = p.springsTo !== undefined;
   const half = 2.4 / scale;
   const [a, b, tip, out] = [
@@ -137,8 +144,8 @@ function detentAt(p: KeyChartInput['positions'][number], at: Place, turned: numb
   ];
   const mark = sprung ? line(tip, out) : `${line(a, b)}L${n(tip[0])} ${n(tip[1])}Z`;
   const common = { name: p.name, angle: p.angle, sprung, mark };
-  // The name of a low stop stands under it, out of the spring's way.
-  if (turned > 74) return { ...common, x: tip[0] + 4, y: tip[1] + 34, anchor: 'middle' };
+  // The name of a low last stop stands under it, out of the spring's way.
+  if (turned > 74 && isLast) return { ...common, x: tip[0] + 4, y: tip[1] + 34, anchor: 'middle' };
   const [x, y] = at(p.angle, radius + 21);
   return turned < 10
     ? { ...common, x: x - 2, y: y - 2, anchor: 'middle' }

@@ -38,6 +38,7 @@ const ways: Readonly<Record<string, readonly [number, number]>> = {
  * The circuit as drawn by its layout, with the potentials and currents of one moment.
  *
  * @fires say - `look`, `meter`
+ * Slot: more to press beside the tools.
  * @fires scrolled - detail: { left, top } px, at full size; the table below follows
  * Keys: arrows from part to part, Enter chooses, F its faults, A and B leads, + - 0 zoom, / search.
  */
@@ -59,7 +60,7 @@ export class CircuitDrawing extends LitElement {
     neutral: { type: Boolean },
     paper: { type: Boolean },
     only: { type: Boolean },
-    tools: { type: Boolean },
+    tools: { type: Boolean, reflect: true },
     tracks: { attribute: false },
     functions: { attribute: false },
     folded: { attribute: false },
@@ -180,6 +181,7 @@ export class CircuitDrawing extends LitElement {
     if (!layout) return nothing;
     const { width, height } = layout;
     return html`
+      ${this.paper ? nothing : this.toolBar()}
       <div
         class="viewport"
         tabindex="0"
@@ -207,13 +209,12 @@ export class CircuitDrawing extends LitElement {
           ${guard([layout], () => this.hitAreas())} ${this.sheetMarks()} ${this.leads()} ${this.focusRing()}
         </svg>
       </div>
-      ${this.paper ? nothing : this.toolBar()}
+      ${this.paper ? nothing : html`<p class="readout" role="status">${this.readout()}</p>`}
     `;
   }
 
   private toolBar() {
     return html`<div class="tools">
-        <p class="readout" role="status">${this.readout()}</p>
         ${this.tools ? this.searchTools() : nothing}
         ${this.tools ? html`<button class="narrow" @click=${() => say(this, { do: 'look', look: { whole: false } })}>One load's way</button>` : nothing}
         ${this.functions.length > 0 && this.tools ? this.folds() : nothing}
@@ -223,6 +224,7 @@ export class CircuitDrawing extends LitElement {
           <button @click=${() => this.zoomWhole()}>Whole</button>
           <button @click=${() => this.zoomBy(1)} aria-label="Zoom in">+</button>
         </div>
+        <slot></slot>
       </div>`;
   }
 
@@ -232,7 +234,7 @@ export class CircuitDrawing extends LitElement {
       const functions = this.folded.includes(name) ? this.folded.filter((f) => f !== name) : [...this.folded, name];
       say(this, { do: 'look', look: { functions, only: false, all: false } });
     };
-    return html`<details class="folds">
+    return html`<details class="folds" @keydown=${(e: KeyboardEvent) => e.key === 'Escape' && this.closeFolds()}>
       <summary class="button">${this.folded.length === 0 ? 'By function' : this.folded.length === 1 ? this.folded[0] : `${this.folded.length} functions`}</summary>
       <fieldset>
         <legend>Draw only what these need</legend>
@@ -242,6 +244,13 @@ export class CircuitDrawing extends LitElement {
         )}
       </fieldset>
     </details>`;
+  }
+
+  private closeFolds(): void {
+    const folds = this.renderRoot.querySelector<HTMLDetailsElement>('.folds[open]');
+    if (!folds) return;
+    folds.open = false;
+    folds.querySelector('summary')?.focus({ preventScroll: true });
   }
 
   private allTracks({ many, all }: { readonly many: number; readonly all: boolean }) {
@@ -260,9 +269,11 @@ export class CircuitDrawing extends LitElement {
         @change=${(e: Event) => this.find((e.target as HTMLInputElement).value)}
       />
       <datalist id="found">${this.circuit?.parts.filter((p) => !p.isWire).map((p) => html`<option value=${p.id}>${p.name || p.what}</option>`)}</datalist>
-      <button class="only" aria-pressed=${this.only} ?disabled=${chosen === undefined} @click=${() => say(this, { do: 'look', look: { only: !this.only } })}>
-        ${chosen === undefined ? 'Only one load' : `Only ${chosen}`}
-      </button>`;
+      ${
+        chosen === undefined
+          ? nothing
+          : html`<button class="only" aria-pressed=${this.only} @click=${() => say(this, { do: 'look', look: { only: !this.only } })}>Only ${chosen}</button>`
+      }`;
   }
 
   /** Brings a part into view, by its id or a piece of its name. */
@@ -602,6 +613,7 @@ export class CircuitDrawing extends LitElement {
   private panned = false;
   private onDown(e: PointerEvent): void {
     const view = e.currentTarget as Element;
+    this.closeFolds();
     this.panned = false;
     const lead = (e.composedPath()[0] as Element | undefined)?.closest?.('[data-lead]')?.getAttribute('data-lead');
     if (lead === 'red' || lead === 'black') {
