@@ -3,6 +3,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { defineConfig, type Plugin, transformWithOxc } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
+import { packedTree } from './src/circuit/packedTree.ts';
+import { yamlTree } from './src/circuit/yamlTree.ts';
 import { libraryCard } from './src/report/libraryCard.ts';
 
 const policy = (script: string, style: string, worker: string, font: string): string =>
@@ -72,6 +74,73 @@ const circuitCards = (): Plugin => ({
   },
 });
 
+/** `circuit.yaml?packed`: text and placed data of a circuit file, so that circuits of the library need no parser in the page. */
+const packedCircuits = (): Plugin => ({
+  name: 'packed-circuits',
+  enforce: 'pre',
+  load(id) {
+    if (!id.endsWith('.yaml?packed')) return null;
+    const file = id.slice(0, -'?packed'.length);
+    const text = readFileSync(file, 'utf8');
+    const { root, problems } = yamlTree(text, file);
+    if (!root || problems.length > 0) throw new Error(`${file} is no sound YAML: ${problems.map((p) => p.what).join('; ')}`);
+    const { numbers, words } = packedTree(root, text);
+    return `export default ${JSON.stringify({ text, tree: { numbers, words } })};`;
+  },
+});
+
+/** The colour scales are made when the module is read; said to be without effect, those that nobody uses fall away. */
+const unusedScales = (): Plugin => ({
+  name: 'unused-scales',
+  transform: {
+    filter: { id: /d3-scale-chromatic/ },
+    handler: (code) => ({
+      code: code.replace(/^(?:var|\)).*$/gm, (line) => line.replace(/new Array\(|\b(?<![\w$])[\w$]+\(/g, '/* @__PURE__ */ $&')),
+      map: null,
+    }),
+  },
+});
+
+/**
+ * What each kind, parameter and terminal of a part is, and where a default comes from, is read by the reference of the
+ * Circuit view alone; the worker that solves, which is part of the first load, goes without these texts. That nothing in
+ * it reads them is held by tests/web/firstLoad.test.ts.
+ */
+const unreadTexts = (): Plugin => {
+  let isOfSolver = false;
+  return {
+    name: 'unread-texts',
+    enforce: 'post',
+    apply: 'build',
+    buildStart({ input }) {
+      isOfSolver = JSON.stringify(input).includes('solveWorker.ts');
+    },
+    transform: {
+      filter: { id: /\/src\/parts\/[^?]+\.ts$/ },
+      handler(code) {
+        if (!isOfSolver) return null;
+        const texts: { start: number; end: number }[] = [];
+        collect(this.parse(code), texts);
+        texts.sort((a, b) => b.start - a.start);
+        return { code: texts.reduce((left, { start, end }) => `${left.slice(0, start)}''${left.slice(end)}`, code), map: null };
+      },
+    },
+  };
+};
+
+type Property = { type: string; key?: { name?: string }; value?: { type: string; start: number; end: number; value: unknown } };
+/** Finds below a node of a syntax tree what an object says about itself, and the source beside it. */
+function collect(node: unknown, into: { start: number; end: number }[]): void {
+  if (typeof node !== 'object' || node === null) return;
+  const { properties = [] } = node as { properties?: readonly Property[] };
+  // Ratings and faults have a source and no `about`: theirs is kept.
+  if (properties.some((p) => p.key?.name === 'about'))
+    for (const { key, value } of properties)
+      if ((key?.name === 'about' || key?.name === 'source') && value?.type === 'Literal' && typeof value.value === 'string')
+        into.push(value);
+  for (const child of Object.values(node)) collect(child, into);
+}
+
 /** In the single file the worker travels inside the script. */
 const inlineWorker = (): Plugin => ({
   name: 'inline-worker',
@@ -112,9 +181,9 @@ export default defineConfig(({ mode }) => {
       assetsInlineLimit: single ? 1e8 : 0,
       reportCompressedSize: false,
     },
-    worker: { format: single ? 'iife' : 'es', plugins: () => [circuitHeads()] },
+    worker: { format: single ? 'iife' : 'es', plugins: () => [circuitHeads(), packedCircuits(), unreadTexts()] },
     plugins: single
-      ? [circuitHeads(), circuitCards(), inlineWorker(), viteSingleFile(), contentPolicy(true)]
-      : [circuitHeads(), circuitCards(), contentPolicy(false), offline()],
+      ? [circuitHeads(), circuitCards(), packedCircuits(), unusedScales(), inlineWorker(), viteSingleFile(), contentPolicy(true)]
+      : [circuitHeads(), circuitCards(), packedCircuits(), unusedScales(), contentPolicy(false), offline()],
   };
 });

@@ -1,5 +1,6 @@
 import type { EngineState } from '../src/circuit/scene.ts';
 import type { Asked } from './askWorker.ts';
+import { loadsAlone } from './bench/storyLayout.ts';
 import type { Calls, LibraryEntry, Name } from './calls.ts';
 import { Latest } from './Latest.ts';
 import { begin, type History, redo, step, undo } from './session/history.ts';
@@ -18,11 +19,9 @@ export type Answers = {
   readonly moment?: Calls['moment']['gives'] | undefined;
   readonly beside?: Calls['moment']['gives'] | undefined;
   readonly reading?: Calls['reading']['gives'] | undefined;
-  /** Drawing of what belongs to `only.load` alone. */
-  readonly only?: { readonly load: string; readonly layout: Calls['layout']['gives'] } | undefined;
+  /** Drawing of what belongs to some loads alone. */
+  readonly only?: { readonly loads: readonly string[]; readonly layout: Calls['layout']['gives'] } | undefined;
   readonly way?: Calls['way']['gives'] | undefined;
-  /** From the turn of the key to the answer on the screen's side, ms. */
-  readonly took?: number | undefined;
   /** An answer has been under way for a while. */
   readonly waiting?: boolean | undefined;
   /** Own bug or a dead worker: said, never hidden. */
@@ -43,8 +42,6 @@ export type Surroundings = {
   readonly line?: TabLine | undefined;
   readonly today: () => string;
   readonly newId: () => string;
-  /** Milliseconds of any clock that never goes back. */
-  readonly now: () => number;
   /** Writes the link of what is shown into the address. */
   readonly showLink: (hash: string) => void;
   /** Which job this tab has open, for a reload. */
@@ -70,7 +67,6 @@ export class Desk {
   private readonly listeners = new Set<() => void>();
   /** The circuit that the answers are about. */
   private readName: string | undefined;
-  private asked = 0;
   private engineKey = '';
   private askTimer: ReturnType<typeof setTimeout> | undefined;
   private watchTimer: ReturnType<typeof setTimeout> | undefined;
@@ -113,10 +109,10 @@ export class Desk {
     const failed = (error: unknown) => this.answer({ failure: error instanceof Error ? error.message : String(error) });
     this.circuits = new Latest(this.asking('circuit'), (circuit, { choice }) => this.circuitRead(circuit, choice), failed);
     this.tables = new Latest(this.asking('table'), (table) => this.answer({ table }), failed);
-    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment, took: this.around.now() - this.asked }), failed);
+    this.moments = new Latest(this.asking('moment'), (moment) => this.answer({ moment }), failed);
     this.besides = new Latest(this.asking('moment'), (beside) => this.answer({ beside }), failed);
     this.readings = new Latest(this.asking('reading'), (reading) => this.answer({ reading }), failed);
-    this.onlies = new Latest(this.asking('layout'), (layout, { loads }) => this.answer({ only: { load: loads[0] ?? '', layout } }), failed);
+    this.onlies = new Latest(this.asking('layout'), (layout, { loads }) => this.answer({ only: { loads, layout } }), failed);
     this.wayDowns = new Latest(this.asking('way'), (way) => this.answer({ way }), failed);
     this.engines = new Latest(this.asking('engine'), (next, { scene }) => this.engineTurns(scene.engine, next), failed);
   }
@@ -288,7 +284,6 @@ export class Desk {
       const about = { choice, faults };
       const { hand, apart, bridged, swapped } = scene;
       const moment = JSON.stringify([name, faults, scene, look.load]);
-      this.asked = this.around.now();
       this.moments.want(moment, { ...about, scene, load: look.load });
       this.tables.want(JSON.stringify([name, faults, hand, apart, bridged, swapped, look.between]), {
         ...about,
@@ -300,8 +295,8 @@ export class Desk {
       });
       const { instrument, red, black, open } = meter;
       if (open) this.readings.want(JSON.stringify([name, faults, scene, instrument, red, black]), { ...about, scene, meter });
-      const shown = look.load ?? look.part;
-      if (look.only && shown !== undefined) this.onlies.want(JSON.stringify([name, shown]), { choice, loads: [shown] });
+      const alone = loadsAlone(look, this.answers.circuit.circuit);
+      if (alone) this.onlies.want(JSON.stringify([name, alone]), { choice, loads: alone });
       if (look.load !== undefined) this.wayDowns.want(moment, { ...about, scene, load: look.load });
       if (beside) this.besides.want(JSON.stringify([name, beside, look.load]), { choice, ...beside, load: look.load });
       if (this.answers.circuit.circuit.hasEngine && !look.playing)

@@ -1,5 +1,6 @@
 import type { Problem } from '../src/circuit/problem.ts';
 import type { EngineState, KeyPlace, Scene } from '../src/circuit/scene.ts';
+import type { FunctionGroup } from '../src/report/functionGroups.ts';
 import type { ContactSectors } from '../src/report/keySectors.ts';
 import type { Layout } from '../src/report/layout/layout.ts';
 import type { Moment } from '../src/report/moment.ts';
@@ -55,6 +56,8 @@ export type CircuitSeen = {
   readonly layout: Layout;
   /** Of a circuit with many tracks: those by which it tells its story at first sight. */
   readonly story?: Layout;
+  /** Of a circuit with many tracks: its loads by what they are for. */
+  readonly functions?: readonly FunctionGroup[];
   readonly faults: readonly FaultChoice[];
 };
 

@@ -1,47 +1,50 @@
 import type { Circuit } from '../src/circuit/circuit.ts';
 import { keySwitchOf } from '../src/circuit/keySwitchOf.ts';
+import { unpackedTree } from '../src/circuit/packedTree.ts';
+import { type PlacedFile, placedFile } from '../src/circuit/placedFile.ts';
 import type { Read } from '../src/circuit/problem.ts';
-import { readCircuit } from '../src/circuit/readCircuit.ts';
+import { readPlaced } from '../src/circuit/readPlaced.ts';
 import { readScene, restScene, sceneText } from '../src/circuit/scenePhrase.ts';
 import { clashes } from '../src/faults/clashes.ts';
 import { changesOf, type Fault, worldsOf } from '../src/faults/fault.ts';
 import { faultsOf } from '../src/faults/faultModes.ts';
 import { readFault } from '../src/faults/faultPhrase.ts';
 import { partKinds } from '../src/parts/index.ts';
-import { play } from '../src/play/play.ts';
-import { readStory } from '../src/play/story.ts';
 import { keySectors } from '../src/report/keySectors.ts';
-import type { Layout } from '../src/report/layout/layout.ts';
-import { layoutOf } from '../src/report/layout/layoutOf.ts';
 import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
-import { partsAround } from '../src/report/partsAround.ts';
-import { pathWords } from '../src/report/pathWords.ts';
-import { noReading, readingText } from '../src/report/readingText.ts';
 import { sceneLine } from '../src/report/sceneLine.ts';
 import { storyFault } from '../src/report/storyFault.ts';
-import { storyLoads } from '../src/report/storyLoads.ts';
-import { stripOf } from '../src/report/strip.ts';
-import { wayDown } from '../src/report/wayDown.ts';
-import { ammeter, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
 import { type Network, network, type Setup } from '../src/solve/network.ts';
 import { operatingPoint } from '../src/solve/operatingPoint.ts';
 import { positionTable } from '../src/solve/positionTable.ts';
 import type { Answer, Asking, Calls, CircuitSeen, FaultIn, Name } from './calls.ts';
-import { jobFile, readJobFile } from './jobFile.ts';
-import { libraryHeads, libraryText } from './library.ts';
+import { fittedOf, widthAtOnce } from './firstSight.ts';
+import { libraryCircuit, libraryHeads } from './library.ts';
 import type { CircuitChoice } from './session/session.ts';
 
-const textOf = async (choice: CircuitChoice): Promise<string> => (choice.from === 'file' ? choice.text : await libraryText(choice.name));
 const fileOf = (choice: CircuitChoice): string => (choice.from === 'file' ? choice.name : `${choice.name}.yaml`);
 
+/** The parser is fetched for circuits of one's own alone: those of the library come read. */
+async function placedOf(choice: CircuitChoice): Promise<PlacedFile & { readonly text: string }> {
+  const file = fileOf(choice);
+  if (choice.from === 'file') {
+    const { yamlTree } = await import('../src/circuit/yamlTree.ts');
+    return { text: choice.text, ...yamlTree(choice.text, file) };
+  }
+  const circuit = await libraryCircuit(choice.name);
+  const text = circuit?.text ?? '';
+  return { text, ...placedFile(text, file, circuit && unpackedTree(circuit.tree, text)) };
+}
+
+type ReadText = { readonly text: string; readonly circuit: Read<Circuit> };
 /** Circuits read so far, the newest last; a few are enough, since a job has one. */
-const read = new Map<string, Read<Circuit>>();
-async function circuitOf(choice: CircuitChoice): Promise<Read<Circuit>> {
-  const text = await textOf(choice);
-  const key = `${fileOf(choice)}\n${text}`;
+const read = new Map<string, ReadText>();
+async function circuitOf(choice: CircuitChoice): Promise<ReadText> {
+  const key = choice.from === 'file' ? `${choice.name}\n${choice.text}` : choice.name;
   const known = read.get(key);
   if (known) return known;
-  const fresh = readCircuit(text, fileOf(choice), partKinds);
+  const { text, ...placed } = await placedOf(choice);
+  const fresh = { text, circuit: readPlaced(placed, partKinds) };
   read.set(key, fresh);
   if (read.size > 6) read.delete(read.keys().next().value!);
   return fresh;
@@ -49,7 +52,7 @@ async function circuitOf(choice: CircuitChoice): Promise<Read<Circuit>> {
 
 /** The page asks figures only of a circuit that was read without errors. */
 async function sound(choice: CircuitChoice): Promise<Circuit> {
-  const circuit = await circuitOf(choice);
+  const { circuit } = await circuitOf(choice);
   if (!circuit.ok) throw new Error(`${fileOf(choice)} has problems; it cannot be solved`);
   return circuit.value;
 }
@@ -75,43 +78,9 @@ function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[
   });
 }
 
-/** px that fit beside the key column on a usual desktop, and how narrow and wide tracks may be. */
-const widthAtOnce = 1012;
-const narrowest = 60;
-const widest = 92;
-
-/** All tracks; a little narrower where that spares scrolling. */
-function wholeOf(circuit: Circuit): Layout {
-  const usual = layoutOf(circuit);
-  if (usual.width <= widthAtOnce || usual.width > 1.1 * widthAtOnce) return usual;
-  const narrow = layoutOf(circuit, { pitch: narrowest });
-  return narrow.width <= widthAtOnce ? narrow : usual;
-}
-
-/** What the first sight of a large circuit shows; undefined when all of it fits, or when it has no engine. */
-function storyOf(circuit: Circuit, whole: Layout): Layout | undefined {
-  if (whole.width <= widthAtOnce) return undefined;
-  const { first, more } = storyLoads(circuit);
-  if (first.length === 0) return undefined;
-  const drawn = (many: number, pitch = narrowest) =>
-    layoutOf(circuit, { only: partsAround(circuit, [...first, ...more.slice(0, many)]), pitch });
-  let [best, some, tooMany]: [Layout, number, number] = [drawn(0), 0, more.length + 1];
-  if (best.width > widthAtOnce) return best.width < 0.8 * whole.width ? best : undefined;
-  // The most loads whose tracks still fit, by halves: a drawing costs some 10 ms.
-  while (tooMany - some > 1) {
-    const many = Math.floor((some + tooMany) / 2);
-    const layout = drawn(many);
-    if (layout.width <= widthAtOnce) [best, some] = [layout, many];
-    else tooMany = many;
-  }
-  const gutter = 84;
-  const room = Math.floor((narrowest * (widthAtOnce - gutter)) / (best.width - gutter));
-  return room > narrowest + 2 ? drawn(some, Math.min(widest, room)) : best;
-}
-
-function circuitSeen(circuit: Circuit): CircuitSeen {
-  const layout = wholeOf(circuit);
-  const story = storyOf(circuit, layout);
+async function circuitSeen(circuit: Circuit): Promise<CircuitSeen> {
+  const layout = fittedOf(circuit);
+  const large = layout.width > widthAtOnce ? (await import('./largeCircuit.ts')).largeSeen(circuit, layout) : {};
   const key = keySwitchOf(circuit);
   return {
     title: circuit.title,
@@ -141,7 +110,7 @@ function circuitSeen(circuit: Circuit): CircuitSeen {
     hasEngine: circuit.engine !== undefined,
     rest: restScene(circuit),
     layout,
-    ...(story && { story }),
+    ...large,
     faults: faultsOf(circuit).map(({ fault, part, text }) => ({ phrase: fault, part, text })),
   };
 }
@@ -149,31 +118,37 @@ function circuitSeen(circuit: Circuit): CircuitSeen {
 const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | Promise<Calls[N]['gives']> } = {
   library: () => libraryHeads,
   circuit: async ({ choice }) => {
-    const circuit = await circuitOf(choice);
-    return { text: await textOf(choice), problems: circuit.problems, ...(circuit.ok && { circuit: circuitSeen(circuit.value) }) };
+    const { text, circuit } = await circuitOf(choice);
+    return { text, problems: circuit.problems, ...(circuit.ok && { circuit: await circuitSeen(circuit.value) }) };
   },
   first: async ({ choice }) => storyFault(await sound(choice)) ?? null,
   layout: async ({ choice, loads }) => {
     const circuit = await sound(choice);
-    return layoutOf(circuit, { only: partsAround(circuit, loads) });
+    return (await import('./largeCircuit.ts')).onlyOf(circuit, loads);
   },
-  words: async ({ choice, faults, scene }) => pathWords(operatingPoint(netOf(await sound(choice), faults, scene), scene)),
+  words: async ({ choice, faults, scene }) => {
+    const { pathWords } = await import('../src/report/pathWords.ts');
+    return pathWords(operatingPoint(netOf(await sound(choice), faults, scene), scene));
+  },
   play: async ({ choice, faults, story, seed }) => {
     const circuit = await sound(choice);
-    const steps = readStory(story, circuit, 'story');
-    if (!steps.ok) return { problems: steps.problems };
-    const put = faultsIn(circuit, faults);
-    const sometimes = put.filter((f) => f.mode.sometimes).map((f) => ({ share: f.detail, changes: changesOf([f]) }));
-    const always = changesOf(put.filter((f) => !f.mode.sometimes));
-    return { strip: stripOf(play(circuit, steps.value, { changes: always, sometimes }, seed), circuit), problems: steps.problems };
+    const { storyStrip } = await import('./storyStrip.ts');
+    return storyStrip(circuit, faultsIn(circuit, faults), story, seed);
   },
   way: async ({ choice, faults, scene, load }) => {
     const circuit = await sound(choice);
+    const { wayDown } = await import('../src/report/wayDown.ts');
     const healthy = operatingPoint(netOf(circuit, [], scene), scene);
     return wayDown(operatingPoint(netOf(circuit, faults, scene), scene), healthy, load) ?? null;
   },
-  'job-file': async ({ job }) => jobFile(job, await textOf(job.circuit)),
-  'read-job': ({ text }) => readJobFile(text) ?? null,
+  'job-file': async ({ job }) => {
+    const { jobFile } = await import('./jobFile.ts');
+    return jobFile(job, (await circuitOf(job.circuit)).text);
+  },
+  'read-job': async ({ text }) => {
+    const { readJobFile } = await import('./jobFile.ts');
+    return readJobFile(text) ?? null;
+  },
   table: async ({ choice, faults, between, hand, apart, bridged, swapped }) => {
     const circuit = await sound(choice);
     const setup = { apart, bridged, swapped };
@@ -192,26 +167,12 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | 
   reading: async ({ choice, faults, scene, meter }) => {
     const circuit = await sound(choice);
     const bench = { circuit, changes: changesOf(faultsIn(circuit, faults)), scene };
-    const { instrument, red, black } = meter;
-    if (instrument === 'clamp') return red === undefined ? noReading('Put the clamp round a wire.') : readingText(clamp(bench, red));
-    if (instrument === 'amperes') {
-      const line = red === undefined ? undefined : lineAt(circuit, red);
-      if (line === undefined) return noReading('An ammeter goes in line: choose the wire or fuse that it opens.');
-      return readingText(ammeter(bench, line));
-    }
-    if (red === undefined || black === undefined) return noReading('Both leads need a terminal.');
-    if (instrument === 'jumper') {
-      const bridged = scene.bridged.findIndex(([a, b]) => a === red && b === black);
-      return bridged < 0
-        ? noReading('The jumper hangs beside it. Bridge to join the two terminals.')
-        : readingText(clamp(bench, `jumper${bridged + 1}`));
-    }
-    const read = { volts: voltmeter, 'test lamp': testLamp, ohms: ohmmeter }[instrument];
-    return readingText(read(bench, red, black));
+    const { meterReading } = await import('./meterReading.ts');
+    return meterReading(bench, meter);
   },
   release: async ({ choice, faults, key }) => keyReleased(netOf(await sound(choice), faults, { apart: [], bridged: [], swapped: [] }), key),
   scene: async ({ choice, words }) => {
-    const circuit = await circuitOf(choice);
+    const { circuit } = await circuitOf(choice);
     if (!circuit.ok) return { problems: circuit.problems };
     const scene = words === '' ? undefined : readScene(words, circuit.value, 'link');
     return { problems: scene?.problems ?? [], ...(scene?.ok && { scene: scene.value }) };

@@ -53,12 +53,11 @@ async function begin(): Promise<void> {
     line: 'BroadcastChannel' in globalThis ? (new BroadcastChannel('detent-jobs') as TabLine) : undefined,
     today,
     newId,
-    now: () => performance.now(),
-    showLink: (hash) => {
+    showLink: calmly((hash) => {
       if (location.hash === `#${hash}`) return;
       history.replaceState(null, '', `#${hash}`);
       tabMemory.set(`${openPlace}-link`, linkText(readLink(hash) as Link));
-    },
+    }),
     remember: (id) => tabMemory.set(openPlace, id),
   });
   (document.querySelector('detent-shell') as DetentShell).desk = desk;
@@ -82,4 +81,24 @@ async function begin(): Promise<void> {
     const id = tabMemory.get(openPlace);
     return (id === null ? undefined : await from.read(id)) ?? (await from.list())[0];
   }
+}
+
+/** At once, and then no more than once in this time with the newest: browsers refuse an address that changes with every move of the key. */
+const addressRests_ms = 250;
+function calmly(write: (hash: string) => void): (hash: string) => void {
+  let newest: string | undefined;
+  let rests: ReturnType<typeof setTimeout> | undefined;
+  const due = () => {
+    rests = undefined;
+    if (newest !== undefined) now(newest);
+  };
+  const now = (hash: string) => {
+    newest = undefined;
+    rests = setTimeout(due, addressRests_ms);
+    write(hash);
+  };
+  return (hash) => {
+    if (rests === undefined) now(hash);
+    else newest = hash;
+  };
 }

@@ -152,6 +152,9 @@ export type KeyModel = {
   readonly released: (key: KeyPlace) => KeyPlace;
 };
 
+/** What a load is there for. `body`: what moves or warms; `comfort`: what is heard or plugged in. */
+export type Service = 'starting' | 'engine' | 'light' | 'instruments' | 'body' | 'comfort' | 'modules';
+
 /**
  * A kind of part: one file in `src/parts/`, one entry in its list, one symbol. Nothing else in the program may ask
  * which kind a part is; what differs between kinds is asked through these members.
@@ -192,6 +195,8 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   readonly judge?: (part: Part<P>, at: Condition, read: Reading) => Judged;
   /** True if this kind is a load unless the file says `load: no`. */
   readonly load?: boolean;
+  /** Loads only: what a vehicle has it for, unless the circuit's `engine` says better. A drawing is folded by this. */
+  readonly serves?: Service;
   /** Terminals where its load current enters and leaves in the healthy circuit (feed and return paths start here); for loads. */
   readonly loadEnds?: (part: Part<P>) => readonly [string, string];
   /** Loads that a driver sees or hears: what is said of them, after their name (`is dead`, `stays dark`). Absent: it works out of the driver's sight. */

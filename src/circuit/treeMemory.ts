@@ -1,8 +1,6 @@
-import { LineCounter } from 'yaml';
-import { type Placed, type PlacedEntry, type PlacedMap, placeOf, type Span, type Tell } from './placed.ts';
-import type { Problem } from './problem.ts';
-import { saidShort } from './quotedShort.ts';
-import { type PlacedFile, yamlTree } from './yamlTree.ts';
+import type { Placed, PlacedEntry, PlacedMap, Span } from './placed.ts';
+import { type PlacedFile, placedFile } from './placedFile.ts';
+import { yamlTree } from './yamlTree.ts';
 
 /** Longest text taken piece by piece, UTF-16 units: well under the limit of a file, whatever its signs. */
 const mostUnits = 300_000;
@@ -146,13 +144,4 @@ function moved(node: Placed, by: number): Placed {
   if (node.is === 'text') return { ...node, span };
   if (node.is === 'list') return { ...node, items: node.items.map((item) => moved(item, by)), span };
   return { ...node, entries: new Map([...node.entries].map(([key, entry]) => [key, movedEntry(entry, by)])), span };
-}
-
-function placedFile(text: string, file: string, root: Placed): PlacedFile {
-  const problems: Problem[] = [];
-  const lines = new LineCounter();
-  lines.addNewLine(0);
-  for (let k = text.indexOf('\n'); k >= 0; k = text.indexOf('\n', k + 1)) lines.addNewLine(k + 1);
-  const tell: Tell = (at, problem) => problems.push({ severity: 'error', file, ...placeOf(at, lines, text), ...saidShort(problem) });
-  return { root, problems, tell, lineOf: (offset) => Math.max(1, lines.linePos(offset).line) };
 }

@@ -1,7 +1,6 @@
-import { Composer, type Document, Lexer, LineCounter, Parser, YAMLParseError } from 'yaml';
-import { type Placed, placedTree, placeOf, type Tell } from './placed.ts';
-import type { Problem } from './problem.ts';
-import { saidShort } from './quotedShort.ts';
+import { Composer, type Document, Lexer, Parser, YAMLParseError } from 'yaml';
+import { type PlacedFile, placedFile } from './placedFile.ts';
+import { placedTree } from './placedTree.ts';
 import { yamlFault } from './yamlFault.ts';
 
 /** Largest file read, bytes of UTF-8. */
@@ -11,28 +10,15 @@ const depthLimit = 64;
 /** Widest indentation read, which bounds block nesting. */
 const indentLimit = 256;
 
-/** A file as placed data; `problem` and `tell` put a problem at a stretch of it. `root` is absent when nothing could be read. */
-export type PlacedFile = {
-  readonly root: Placed | undefined;
-  readonly problems: Problem[];
-  readonly tell: Tell;
-  /** Line of an offset, 1-based. */
-  readonly lineOf: (offset: number) => number;
-};
-
 /**
  * Parses YAML (or JSON, which is YAML) without looking at what it means. Every problem is told with its place; a fault
  * of the YAML itself ends the reading at the first one, since what the parser finds after it follows from it.
  */
 export function yamlTree(text: string, file: string): PlacedFile {
-  const problems: Problem[] = [];
-  const lines = new LineCounter();
-  const tell: Tell = (at, problem) => problems.push({ severity: 'error', file, ...placeOf(at, lines, text), ...saidShort(problem) });
-  const lineOf = (offset: number) => Math.max(1, lines.linePos(offset).line);
-  const none = { root: undefined, problems, tell, lineOf };
+  const none = placedFile(text, file, undefined);
+  const { tell, lineOf } = none;
   const top = { start: 0, end: 1 };
   if (isOver(text, fileLimit_bytes)) {
-    lines.addNewLine(0);
     tell(top, {
       code: 'file-too-large',
       what: 'the file is larger than 1 MiB (1 048 576 bytes)',
@@ -41,7 +27,7 @@ export function yamlTree(text: string, file: string): PlacedFile {
     });
     return none;
   }
-  const parsed = parsedTo(text, lines);
+  const parsed = parsedTo(text);
   if ('deep' in parsed) {
     tell(
       { start: parsed.deep, end: parsed.deep + 1 },
@@ -72,7 +58,7 @@ export function yamlTree(text: string, file: string): PlacedFile {
         mend: ['leave the line out'],
       },
     );
-  return { root: document.contents ? placedTree(document.contents, { text, tell, lineOf }) : undefined, problems, tell, lineOf };
+  return { ...none, root: document.contents ? placedTree(document.contents, { text, tell, lineOf }) : undefined };
 }
 
 /** Whether the text takes more bytes than the limit in UTF-8. */
@@ -93,10 +79,9 @@ type Parsed = { readonly document: Document.Parsed | undefined } | { readonly de
  * What `parseDocument` of the library does, with the depth watched on the stream of tokens: they need no stack, while
  * composing what they build does. So a file nested too deep is refused before anything is composed.
  */
-function parsedTo(text: string, lines: LineCounter): Parsed {
-  const parser = new Parser(lines.addNewLine);
+function parsedTo(text: string): Parsed {
+  const parser = new Parser();
   const composer = new Composer({ schema: 'failsafe', version: '1.2', uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
-  lines.addNewLine(0);
   const tokens = [];
   const depth = new Depth();
   for (const lexeme of new Lexer().lex(text)) {

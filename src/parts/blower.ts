@@ -24,6 +24,7 @@ export const blower = definePart({
   letter: 'M',
   driver: { works: 'blows', weak: 'blows weakly', dead: 'does nothing' },
   load: true,
+  serves: 'body',
   parameters: {
     ...motorParameters(10, 'load list of a repair text (secondary): 10 to 14 A at high speed'),
     speeds: {

@@ -14,6 +14,7 @@ export const buzzer = definePart({
   title: 'buzzer',
   about: 'a warning buzzer',
   letter: 'B',
+  serves: 'comfort',
   driver: { works: 'sounds', weak: 'is faint', dead: 'is silent' },
   parameters: { draws: current('current at rated volts', 0.03, estimate), at: ratedVolts, ...limits(0.6, 0.3) },
   ...oneTwoLoad<Held>({ symbol: 'buzzer', takes: ({ draws }) => steadyDraw(draws, 1) }),

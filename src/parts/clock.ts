@@ -14,6 +14,7 @@ export const clock = definePart({
   title: 'clock',
   about: 'a clock with a permanent feed; part of the key-off current',
   letter: 'P',
+  serves: 'instruments',
   driver: { works: 'goes', weak: 'goes wrong', dead: 'stands still' },
   parameters: { draws: current('current, unlit', 0.005, 'from memory: 5 mA unlit'), at: ratedVolts, ...limits(0.7, 0.5, fromMemory) },
   ...oneTwoLoad<Held>({ symbol: 'clock', takes: ({ draws }) => steadyDraw(draws, 1) }),

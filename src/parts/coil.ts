@@ -21,6 +21,7 @@ export const coil = definePart({
   about: '15 feed, 1 to the points or the module; judged with its current standing; works from about 4.5 V behind a ballast, 6 V without',
   letter: 'T',
   load: true,
+  serves: 'engine',
   parameters: {
     resistance: resistance('resistance of the primary', 3.2, 'from memory: 3.0 to 3.5 Ω with points and without a ballast'),
     'weak-below': {

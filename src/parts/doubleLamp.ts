@@ -57,6 +57,7 @@ export const doubleLamp = definePart({
     ...limits(0.8, 0.3, 'estimate: 47 % of the light is left at 80 % of the volts'),
   },
   load: true,
+  serves: 'light',
   terminals: ({ params }) =>
     namesOf(params).map((name, k) => ({ name, about: ['first filament', 'second filament', 'common return'][k]! })),
   varies: ['state'],

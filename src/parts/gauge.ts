@@ -27,6 +27,7 @@ export const gauge = definePart({
   letter: 'P',
   driver: { works: 'shows something', weak: 'reads low', dead: 'does not move' },
   load: true,
+  serves: 'instruments',
   parameters: {
     resistance: resistance('its resistance', 60, 'estimate: bimetal gauge of 0.1 to 0.2 A'),
     draws: {

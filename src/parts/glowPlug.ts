@@ -28,6 +28,7 @@ export const glowPlug = definePart({
   title: 'glow plug',
   about: 'draws about twice its steady current for the first seconds; one plug open is half noticed, all open is no cold start',
   letter: 'E',
+  serves: 'starting',
   parameters: {
     resistance: resistance('its resistance when hot', 1.1, 'handbook copies (secondary): 10 to 12 A steady at 12 V'),
     cold: share('cold over hot resistance', 0.45, 'from memory: it starts with 1.5 to 2.5 times its steady current', 0.99),

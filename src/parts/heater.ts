@@ -31,6 +31,7 @@ export const heater = definePart({
   title: 'heater',
   about: 'a heating element, by resistance, power or current; ptc: yes for one that limits itself',
   letter: 'E',
+  serves: 'body',
   parameters: {
     resistance: { as: 'quantity', dimension: 'resistance', about: 'its resistance when hot', min: 1e-3, max: 1e6 },
     power: { as: 'quantity', dimension: 'power', about: 'its power at rated volts', min: 0.01, max: 1e5 },

@@ -13,6 +13,7 @@ export const horn = definePart({
   title: 'horn',
   about: 'an electric horn',
   letter: 'B',
+  serves: 'comfort',
   driver: { works: 'sounds', weak: 'only croaks', dead: 'is silent' },
   parameters: {
     draws: current('mean current at rated volts', 4, 'load list of a repair text (secondary): 4 A each; another list 18 to 20 A a pair'),

@@ -16,6 +16,7 @@ export const ignitionModule = definePart({
   about: '15 feed, 1 to the coil, 31 ground; grounds the coil while it is fed',
   letter: 'A',
   load: true,
+  serves: 'engine',
   parameters: {
     draws: current('own current from 15', 0.1, estimate),
     closed: resistance('resistance of the output while it conducts', 0.2, 'estimate: about 1 V at 5 A'),

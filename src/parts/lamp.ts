@@ -15,6 +15,7 @@ export const lamp = definePart({
   letter: 'E',
   driver: { works: 'lights up', weak: 'glows only dimly', dead: 'stays dark' },
   load: true,
+  serves: 'light',
   parameters: {
     power: { as: 'quantity', dimension: 'power', about: 'rated power', required: true, min: 0.05, max: 1000 },
     at: {

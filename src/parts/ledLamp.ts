@@ -25,6 +25,7 @@ export const ledLamp = definePart({
   letter: 'E',
   driver: { works: 'lights up', weak: 'glows only faintly', dead: 'stays dark' },
   load: true,
+  serves: 'light',
   parameters: {
     current: current('current at rated volts', 0.15, 'from memory: 0.05 to 0.2 A in the place of a 21 W lamp'),
     at: ratedVolts,

@@ -25,6 +25,7 @@ export const magneto = definePart({
   about: 'makes its own ignition current; works unless the kill lead finds a way to 31',
   letter: 'T',
   load: true,
+  serves: 'engine',
   parameters: {
     'killed-by': resistance('a path to ground with less than this stops it; up to ten times as much makes it weak', 1000, fromMemory),
   },

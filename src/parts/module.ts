@@ -30,6 +30,7 @@ export const electronicModule = definePart({
   about: 'control module: pins with draws or sense, outputs that close on a condition, goes to sleep by steps; ground is 31',
   letter: 'A',
   load: true,
+  serves: 'modules',
   parameters: {
     pins: {
       as: 'form',

@@ -8,6 +8,7 @@ export const motor = definePart({
   title: 'motor',
   about: 'a direct-current motor; its back-EMF keeps the running current nearly steady, held fast it draws a multiple',
   letter: 'M',
+  serves: 'body',
   driver: { works: 'runs', weak: 'runs slowly', dead: 'does not move' },
   parameters: motorParameters(
     4,

@@ -25,6 +25,7 @@ export const radio = definePart({
   letter: 'A',
   driver: { works: 'plays', weak: 'plays but has lost its memory', dead: 'is dead' },
   load: true,
+  serves: 'comfort',
   parameters: {
     memory: current(
       'memory current from 30; 0 A for a set without one',

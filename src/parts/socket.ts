@@ -17,6 +17,7 @@ export const socket = definePart({
   about: 'empty, or used by something with the current given',
   letter: 'X',
   load: true,
+  serves: 'comfort',
   parameters: { draws: current('current when used, at rated volts', 5, estimate), at: ratedVolts, ...limits(0.8, 0.3) },
   terminals: () => oneAndTwo,
   settings: () => ['empty', 'used'],

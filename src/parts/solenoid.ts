@@ -17,6 +17,7 @@ export const solenoid = definePart({
   about: 'a solenoid or solenoid valve; pulls in at one voltage and lets go at a lower one; weak: stays in but would not pull again',
   letter: 'Y',
   load: true,
+  serves: 'engine',
   parameters: {
     resistance: resistance('resistance of the winding', 16, 'from memory: idle cut-off valve 0.5 to 1 A'),
     at: ratedVolts,

@@ -51,6 +51,7 @@ export const starter = definePart({
   about: 'motor on 30 through the solenoid contact; windings on 50; 16 is joined to 30 while engaged',
   letter: 'M',
   load: true,
+  serves: 'starting',
   parameters: {
     nominal: {
       as: 'quantity',

@@ -22,6 +22,7 @@ export const stopSolenoid = definePart({
   about: 'P pulls for a moment with many amperes, H holds; dead pull winding: never in; dead hold winding: falls back out',
   letter: 'Y',
   load: true,
+  serves: 'engine',
   parameters: {
     pull: resistance('resistance of the pull winding', 0.33, "two makers' service texts (secondary): 0.33 Ω; 0.2 to 0.3 Ω"),
     hold: resistance('resistance of the hold winding', 12.2, "a maker's service text (secondary)"),

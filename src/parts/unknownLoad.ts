@@ -59,6 +59,7 @@ export const unknownLoad = definePart({
       ? [{ at: ['terminals'], what: 'a box has two terminals or more, each with a name of its own', mend: ['write `terminals: [30, 31]`'] }]
       : [],
   load: true,
+  serves: 'comfort',
   terminals: ({ params }) => params.terminals.map((name) => ({ name })),
   elements: ({ params }) => {
     const [last, ...others] = [params.terminals.at(-1)!, ...params.terminals.slice(0, -1)];

@@ -33,6 +33,7 @@ export const wiperMotor = definePart({
   letter: 'M',
   driver: { works: 'wipes', weak: 'wipes slowly', dead: 'does not move' },
   load: true,
+  serves: 'body',
   parameters: {
     draws: current('current at slow speed, wet glass', 3.5, 'load lists (secondary): 3 to 7.5 A on wet glass, at most 2 A bare'),
     fast: current('current at fast speed, wet glass', 5, 'load lists (secondary): 3 to 7.5 A on wet glass, at most 4 A bare'),

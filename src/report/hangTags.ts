@@ -24,7 +24,9 @@ export type HangTag = {
   readonly tab: boolean;
 };
 
-const size = { width: 176, height: 96 };
+const width = 176;
+/** With three lines of words, and with four or five. */
+const height = (lines: number): number => (lines > 4 ? 114 : 96);
 /** More tags than this shrink to tabs. */
 const mostTags = 3;
 const ring = 24;
@@ -61,29 +63,33 @@ export function hangTags(layout: Layout, faults: readonly Tagged[]): readonly Ha
       ...placed.map((p) => ({ box: p.box, price: 50 })),
       ...known.map((o) => ({ box: around(o.at, ring), price: 12 })),
     ];
-    placed.push(hung(fault, at, number, bestPlace(layout, at, taken)));
+    const lines = linesOf(fault);
+    placed.push(hung(lines, at, number, bestPlace(layout, at, taken, height(lines.length))));
   }
   return placed;
 }
 
-function hung(fault: Tagged, at: Point, number: number, box: Box): HangTag {
+function hung(lines: HangTag['lines'], at: Point, number: number, box: Box): HangTag {
   const eyeletRight = box.x + box.width / 2 < at[0];
   const eyelet: Point = [eyeletRight ? box.x + box.width - 12 : box.x + 12, box.y + 18];
   const from = towards(at, eyelet, ring);
   const bend = Math.min(40, Math.abs(from[0] - eyelet[0]) / 2 + 8);
   const d = `M${f(from[0])} ${f(from[1])}C${f(from[0])} ${f(from[1] - bend)} ${f(eyelet[0] + (eyeletRight ? bend : -bend))} ${f(eyelet[1] - bend / 2)} ${f(eyelet[0])} ${f(eyelet[1])}`;
+  return { number, at, box, eyelet, eyeletRight, string: d, lines, tab: false };
+}
+
+function linesOf(fault: Tagged): HangTag['lines'] {
   const contact = /^(.+)\.(\w+)-(\w+)$/.exec(fault.subject);
   const subject = contact ? `${contact[1]} contact ${contact[2]}–${contact[3]}` : fault.subject;
-  const room = size.width - 40;
+  const room = width - 40;
   const figure = fault.phrase.startsWith(`${fault.subject} ${fault.words}`.trim())
     ? fault.phrase.slice(`${fault.subject} ${fault.words}`.trim().length).trim()
     : '';
-  const lines = [
+  return [
     { text: fit(subject, room, 17), role: 'tagsubject' as const },
     { text: fit([fault.words, figure].filter((w) => w !== '').join(' '), room, 15), role: 'tagfault' as const },
-    ...wrapped(fault.text, room, 14, 2).map((text) => ({ text, role: 'tagextent' as const })),
+    ...wrapped(fault.text, room, 14, 3).map((text) => ({ text, role: 'tagextent' as const })),
   ];
-  return { number, at, box, eyelet, eyeletRight, string: d, lines, tab: false };
 }
 
 /** The contact or piece that a fault names; else the part's first piece, or a stretch of the wire. */
@@ -118,11 +124,11 @@ function obstacles(layout: Layout): readonly Obstacle[] {
   return [...layout.poles.map((p) => ({ box: p.box, price: 8 })), ...layout.labels.map((l) => ({ box: l.box, price: 4 })), ...lines];
 }
 
-function bestPlace(layout: Layout, [x, y]: Point, taken: readonly Obstacle[]): Box {
+function bestPlace(layout: Layout, [x, y]: Point, taken: readonly Obstacle[], tall: number): Box {
   let best: { box: Box; price: number } | undefined;
   for (let dx = -360; dx <= 360; dx += 12)
     for (let dy = -260; dy <= 260; dy += 12) {
-      const box = { x: x + dx - (dx < 0 ? size.width : 0), y: y + dy - size.height / 2, ...size };
+      const box = { x: x + dx - (dx < 0 ? width : 0), y: y + dy - tall / 2, width, height: tall };
       if (box.x < 4 || box.y < 4 || box.x + box.width > layout.width - 4 || box.y + box.height > layout.height - 4) continue;
       if (overlap(box, around([x, y], ring + 4)) > 0) continue;
       const way = Math.hypot(Math.max(0, box.x - x, x - box.x - box.width), Math.max(0, box.y - y, y - box.y - box.height));
@@ -134,7 +140,7 @@ function bestPlace(layout: Layout, [x, y]: Point, taken: readonly Obstacle[]): B
       }
       if (!best || price < best.price) best = { box, price };
     }
-  return best?.box ?? { x: Math.max(4, Math.min(x + 40, layout.width - size.width - 4)), y: Math.max(4, y - 140), ...size };
+  return best?.box ?? { x: Math.max(4, Math.min(x + 40, layout.width - width - 4)), y: Math.max(4, y - 140), width, height: tall };
 }
 
 function overlap(a: Box, b: Box): number {

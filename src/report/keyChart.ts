@@ -1,5 +1,3 @@
-import { arc as arcShape } from 'd3-shape';
-
 export type Sector = readonly [number, number];
 
 /** What the chart is drawn from; angles in degrees of key travel, 0° upright as seen at the lock. */
@@ -58,12 +56,6 @@ export type KeyChart = {
 
 /** Above this travel, degrees, the scale is compressed evenly and the chart says so. */
 const widest = 120;
-const shape = arcShape<{ inner: number; outer: number; from: number; to: number }>()
-  .innerRadius((d) => d.inner)
-  .outerRadius((d) => d.outer)
-  .startAngle((d) => d.from)
-  .endAngle((d) => d.to)
-  .digits(2);
 const rad = (degrees: number) => (degrees * Math.PI) / 180;
 const n = (x: number) => String(Math.round(x * 100) / 100);
 type Place = (angle: number, r: number) => readonly [number, number];
@@ -83,13 +75,14 @@ export function keyChart(input: KeyChartInput): KeyChart {
   const scale = span > widest ? widest / span : 1;
   const turn = (angle: number) => (angle - least) * scale;
   const at: Place = (angle, r) => [r * Math.sin(rad(turn(angle))), -r * Math.cos(rad(turn(angle)))];
-  const arc = (inner: number, outer: number, from: number, to: number): string =>
-    shape({ inner, outer, from: rad(turn(from)), to: rad(turn(to)) }) ?? '';
-  const stroke = (r: number, from: number, to: number): string => {
-    const [[x0, y0], [x1, y1]] = [at(from, r), at(to, r)];
-    return `M${n(x0)} ${n(y0)}A${n(r)} ${n(r)} 0 ${turn(to) - turn(from) > 180 ? 1 : 0} 1 ${n(x1)} ${n(y1)}`;
+  const bow = (r: number, from: number, to: number): string => {
+    const [x, y] = at(to, r);
+    return `A${n(r)} ${n(r)} 0 ${Math.abs(turn(to) - turn(from)) > 180 ? 1 : 0} ${to > from ? 1 : 0} ${n(x)} ${n(y)}`;
   };
-  const detents = positions.map((p) => detentAt(p, at, turn(p.angle), radius, scale));
+  const stroke = (r: number, from: number, to: number): string => `M${at(from, r).map(n).join(' ')}${bow(r, from, to)}`;
+  const arc = (inner: number, outer: number, from: number, to: number): string =>
+    `${stroke(outer, from, to)}L${at(to, inner).map(n).join(' ')}${bow(inner, to, from)}Z`;
+  const detents = positions.map((p) => detentAt(p, at, turn(p.angle), p.angle === Math.max(...angles), radius, scale));
 
   const crowded = input.rings.length > 5;
   const pitch = crowded ? 28 : radius < 250 ? 33 : 40;
@@ -133,7 +126,14 @@ export function keyChart(input: KeyChartInput): KeyChart {
 }
 
 /** A filled notch pointing inward at the scale; the stop of a sprung position is a plain tick. */
-function detentAt(p: KeyChartInput['positions'][number], at: Place, turned: number, radius: number, scale: number): Detent {
+function detentAt(
+  p: KeyChartInput['positions'][number],
+  at: Place,
+  turned: number,
+  isLast: boolean,
+  radius: number,
+  scale: number,
+): Detent {
   const sprung = p.springsTo !== undefined;
   const half = 2.4 / scale;
   const [a, b, tip, out] = [
@@ -144,8 +144,8 @@ function detentAt(p: KeyChartInput['positions'][number], at: Place, turned: numb
   ];
   const mark = sprung ? line(tip, out) : `${line(a, b)}L${n(tip[0])} ${n(tip[1])}Z`;
   const common = { name: p.name, angle: p.angle, sprung, mark };
-  // The name of a low stop stands under it, out of the spring's way.
-  if (turned > 74) return { ...common, x: tip[0] + 4, y: tip[1] + 34, anchor: 'middle' };
+  // The name of a low last stop stands under it, out of the spring's way.
+  if (turned > 74 && isLast) return { ...common, x: tip[0] + 4, y: tip[1] + 34, anchor: 'middle' };
   const [x, y] = at(p.angle, radius + 21);
   return turned < 10
     ? { ...common, x: x - 2, y: y - 2, anchor: 'middle' }

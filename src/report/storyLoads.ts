@@ -10,6 +10,8 @@ import { currentPaths } from '../solve/paths.ts';
 export type StoryLoads = {
   /** What cranks the engine, what it needs to run, and what shows the charge: its current comes back through a part that the engine drives. */
   readonly first: readonly string[];
+  /** Of these, what shows the charge. */
+  readonly charge: readonly string[];
   /** What lives by the key alone, each contact of the key switch in turn, so that the first few show something of every one. */
   readonly more: readonly string[];
 };
@@ -22,7 +24,7 @@ export type StoryLoads = {
 export function storyLoads(circuit: Circuit): StoryLoads {
   const { engine } = circuit;
   const lock = keySwitchOf(circuit);
-  if (!engine || !lock) return { first: [], more: [] };
+  if (!engine || !lock) return { first: [], charge: [], more: [] };
   const net = network(circuit);
   const driven = new Set(engine.drives);
   const partOf = (terminal: string) => terminal.slice(0, terminal.lastIndexOf('.'));
@@ -46,5 +48,5 @@ export function storyLoads(circuit: Circuit): StoryLoads {
   const inTurn = Array.from({ length: longest }, (_, k) => lists.flatMap((l) => l[k] ?? [])).flat();
   const own = [engine.crank, ...engine.spark, ...engine.fuel, ...(engine.stops ?? [])];
   const first = [...new Set([...own, ...showsCharge])].filter((id) => circuit.parts.has(id));
-  return { first, more: [...new Set(inTurn)].filter((id) => !first.includes(id)) };
+  return { first, charge: [...showsCharge], more: [...new Set(inTurn)].filter((id) => !first.includes(id)) };
 }

@@ -6,20 +6,23 @@ import { positionRows, type RowView, tableSentence } from '../../src/report/posi
 import type { TablePosition } from '../../src/solve/positionTable.ts';
 import type { Calls, CircuitSeen, FaultIn, Name } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
+import { later } from '../later.ts';
 import { controls } from '../looks/controls.ts';
 import { say, wish } from '../say.ts';
 import type { Look, Session } from '../session/session.ts';
 import { benchStyles } from './benchStyles.ts';
-import type { CircuitDrawing, Flag } from './CircuitDrawing.ts';
+import type { CircuitDrawing } from './CircuitDrawing.ts';
+import type { Flag } from './drawnMarks.ts';
 import type { Turned } from './KeyChart.ts';
 import type { Instant } from './PlayStrip.ts';
 import type { Column, PositionTable } from './PositionTable.ts';
 import { problemList } from './problemList.ts';
-import { layoutWith } from './storyLayout.ts';
+import { layoutWith, loadsAlone } from './storyLayout.ts';
 import { verdictMark } from './verdictMark.ts';
 
 export type Ask = <N extends Name>(name: N, takes: Calls[N]['takes']) => Promise<Calls[N]['gives']>;
 const wide = matchMedia('(min-width: 900px)');
+const broad = matchMedia('(min-width: 1200px)');
 const paper = matchMedia('print');
 /** The same empty list every time, so that what did not change is seen not to have. */
 const none: readonly never[] = [];
@@ -61,6 +64,7 @@ export class BenchView extends LitElement {
   private ringsShown: unknown;
   /** Job whose own story has been played. */
   private toldOf = '';
+  private tracks: CircuitDrawing['tracks'];
 
   constructor() {
     super();
@@ -74,12 +78,12 @@ export class BenchView extends LitElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
-    wide.addEventListener('change', this.onWidth);
+    for (const width of [wide, broad]) width.addEventListener('change', this.onWidth);
     paper.addEventListener('change', this.onPaper);
   }
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    wide.removeEventListener('change', this.onWidth);
+    for (const width of [wide, broad]) width.removeEventListener('change', this.onWidth);
     paper.removeEventListener('change', this.onPaper);
   }
   /** On paper the table stands upright: loads down, positions across. */
@@ -115,14 +119,15 @@ export class BenchView extends LitElement {
     this.rows = [...rows].sort((a, b) => place(a.id) - place(b.id));
   }
 
+  /** Folded to some loads, and that drawing is at hand. */
   private isOnly(): boolean {
-    const { look } = this.session.job;
-    return look.only && this.answers.only?.load === (look.load ?? look.part);
+    const circuit = this.answers.circuit?.circuit;
+    const alone = circuit && loadsAlone(this.session.job.look, circuit);
+    return alone !== undefined && this.answers.only?.loads.join() === alone.join();
   }
   private layoutShown(circuit: CircuitSeen): Layout {
     if (this.isOnly()) return this.answers.only!.layout;
-    const { look, faults, beside } = this.session.job;
-    if (beside) return circuit.layout;
+    const { look, faults } = this.session.job;
     const put = (this.answers.table?.faults ?? none).map((f) => f.part);
     const about = [look.load, look.part, ...(faults.length > 0 ? put : none)].filter((id) => id !== undefined && id !== 'engine');
     return layoutWith(circuit, look.all === true, about as readonly string[]);
@@ -130,6 +135,31 @@ export class BenchView extends LitElement {
   /** Of a large circuit, the tracks of its story alone. */
   private isStory(circuit: CircuitSeen): boolean {
     return circuit.story !== undefined && this.layoutShown(circuit) === circuit.story;
+  }
+
+  /** The same object as long as it says the same, so that the drawing is left alone. */
+  private tracksOf(circuit: CircuitSeen): CircuitDrawing['tracks'] {
+    if (!circuit.story && !circuit.functions) return undefined;
+    const [many, all] = [circuit.layout.tracks.length, this.layoutShown(circuit) === circuit.layout];
+    if (this.tracks?.many !== many || this.tracks.all !== all) this.tracks = { many, all };
+    return this.tracks;
+  }
+
+  /** A meter or a story that was just taken out is to be seen. */
+  override updated(changed: PropertyValues<this>): void {
+    const before = (changed.get('session') as Session | undefined)?.job;
+    if (!before) return;
+    const { meter, look } = this.session.job;
+    if (meter.open && !before.meter.open) void this.bringTool('detent-meter');
+    if (look.playing && !before.look.playing) void this.bringTool('detent-play');
+  }
+
+  private async bringTool(tag: string): Promise<void> {
+    await customElements.whenDefined(tag);
+    await this.updateComplete;
+    this.renderRoot.querySelector(tag)?.scrollIntoView({ block: 'nearest' });
+    // The key turns as the story goes.
+    if (this.playsBroad) this.renderRoot.querySelector('.column')?.scrollTo({ top: 0 });
   }
 
   override render() {
@@ -145,7 +175,7 @@ export class BenchView extends LitElement {
             html`<button aria-current=${look.panel === panel ? 'true' : 'false'} @click=${() => this.openPanel(panel)}>${panel[0]!.toUpperCase()}${panel.slice(1)}</button>`,
         )}
       </nav>
-      <section class="left" aria-label="Drawing and table">${this.sceneBar()} ${this.drawing(read.circuit)} ${this.table()}</section>
+      <section class="left" aria-label="Drawing and table">${this.sceneBar()} ${this.drawing(read.circuit)} ${this.playsBroad ? html`<div class="tablebox">${this.play(read.circuit)}</div>` : this.table()}</section>
       <aside class="right" aria-label="Key, switches and faults">
         <div class="column">${this.right(read.circuit)}</div>
         <section class="legend"><detent-legend .supply=${answers.moment?.moment.supply ?? 12}></detent-legend></section>
@@ -162,12 +192,22 @@ export class BenchView extends LitElement {
         ${count > 0 ? html`<b>With ${count} hang-tag${count === 1 ? '' : 's'}.</b>` : nothing} <span class="quiet">${this.answers.failure ?? (this.answers.waiting ? 'working out...' : line)}</span>
         ${this.told.startsWith('The ') ? html`<b class="happened">${this.told}</b>` : nothing}
       </p>
-      <div class="show" role="group" aria-label="Show" ?hidden=${job.beside !== undefined}>
-        ${(['healthy', 'faulty', 'difference'] as const).map(
-          (show) =>
-            html`<button aria-pressed=${job.look.show === show} @click=${() => this.look({ show })}>${show[0]!.toUpperCase()}${show.slice(1)}</button>`,
-        )}
-      </div>
+      ${job.beside || this.showsInDrawing ? nothing : this.showChoice()}
+    </div>`;
+  }
+
+  /** On a wide screen the choice stands in the row of the drawing's tools. */
+  private get showsInDrawing(): boolean {
+    return wide.matches && !this.printing;
+  }
+
+  private showChoice() {
+    const { look } = this.session.job;
+    return html`<div class="show" role="group" aria-label="Show">
+      ${(['healthy', 'faulty', 'difference'] as const).map(
+        (show) =>
+          html`<button aria-pressed=${look.show === show} @click=${() => this.look({ show })}>${show[0]!.toUpperCase()}${show.slice(1)}</button>`,
+      )}
     </div>`;
   }
 
@@ -189,13 +229,15 @@ export class BenchView extends LitElement {
       .put=${put}
       .load=${job.look.load}
       .chosen=${job.look.part}
-      .only=${this.isOnly()}
-      .tracks=${circuit.story && !job.beside ? { many: circuit.layout.tracks.length, all: !this.isStory(circuit) } : undefined}
+      .only=${job.look.only}
+      .functions=${circuit.functions ?? none}
+      .folded=${job.look.functions ?? none}
+      .tracks=${job.beside ? undefined : this.tracksOf(circuit)}
       .tools=${!job.beside}
       .meter=${job.meter}
       .flags=${show === 'healthy' ? none : this.flags(answer)}
       @scrolled=${(e: CustomEvent<{ left: number; top: number }>) => this.scrollAlong(e)}
-    ></detent-drawing>`;
+    >${job.beside || !this.showsInDrawing ? nothing : this.showChoice()}</detent-drawing>`;
   }
 
   /** Said at the place itself: what carries too much, and what is fed by another way. */
@@ -250,7 +292,11 @@ export class BenchView extends LitElement {
       number: t.number,
       name: this.rows.find((r) => r.id === t.load)?.name ?? t.load,
     }));
-    return html`<detent-way
+    return later(
+      this,
+      'tools',
+      'the way of one load',
+      () => html`<detent-way
       .way=${this.answers.way ?? undefined}
       .load=${look.load}
       .loads=${loads}
@@ -258,7 +304,35 @@ export class BenchView extends LitElement {
       .put=${this.answers.table?.faults ?? none}
       @load-picked=${(e: CustomEvent<string>) => this.look({ load: e.detail })}
       @whole=${() => this.look({ whole: true })}
-    ></detent-way>`;
+    ></detent-way>`,
+    );
+  }
+
+  /** On a wide screen a story runs under the drawing, in the table's place, with the key in sight beside it. */
+  private get playsBroad(): boolean {
+    return this.session.job.look.playing && broad.matches;
+  }
+
+  private play(circuit: CircuitSeen) {
+    const { key } = circuit;
+    if (!key) return nothing;
+    return later(
+      this,
+      'tools',
+      'the story',
+      () => html`<detent-play
+        .strip=${this.played?.strip}
+        .problems=${this.played?.problems ?? none}
+        .story=${this.story}
+        .positions=${key.positions}
+        .recording=${this.recorded !== undefined}
+        ?broad=${this.playsBroad}
+        @story=${(e: CustomEvent<string>) => this.playStory(e.detail)}
+        @instant=${(e: CustomEvent<Instant>) => say(this, { do: 'instant', ...e.detail })}
+        @recording=${(e: CustomEvent<boolean>) => this.record(e.detail)}
+        @done=${() => this.look({ playing: false })}
+      ></detent-play>`,
+    );
   }
 
   private table() {
@@ -308,25 +382,16 @@ export class BenchView extends LitElement {
       </section>
       ${
         job.meter.open
-          ? html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? none}
-              @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`
+          ? later(
+              this,
+              'tools',
+              'the meter',
+              () => html`<detent-meter .meter=${job.meter} .reading=${this.answers.reading} .circuit=${circuit} .bridges=${job.scene?.bridged ?? none}
+              @bridged=${(e: CustomEvent<readonly [string, string]>) => this.bridge(e.detail)}></detent-meter>`,
+            )
           : nothing
       }
-      ${
-        job.look.playing && circuit.key
-          ? html`<detent-play
-              .strip=${this.played?.strip}
-              .problems=${this.played?.problems ?? none}
-              .story=${this.story}
-              .positions=${circuit.key.positions}
-              .recording=${this.recorded !== undefined}
-              @story=${(e: CustomEvent<string>) => this.playStory(e.detail)}
-              @instant=${(e: CustomEvent<Instant>) => say(this, { do: 'instant', ...e.detail })}
-              @recording=${(e: CustomEvent<boolean>) => this.record(e.detail)}
-              @done=${() => this.look({ playing: false })}
-            ></detent-play>`
-          : nothing
-      }
+      ${job.look.playing && !this.playsBroad ? this.play(circuit) : nothing}
       <section ?hidden=${job.meter.open && job.look.playing}><div class="row">
         ${job.meter.open ? nothing : html`<button @click=${() => say(this, { do: 'meter', meter: { open: true } })}>Use a meter</button>`}
         ${job.look.playing || !circuit.key ? nothing : html`<button @click=${() => this.openPlay(circuit)}>Play over time</button>`}
@@ -347,7 +412,6 @@ export class BenchView extends LitElement {
           <summary>The drawing in words</summary>
           <ul class="words">${this.words.map((w) => html`<li>${w}</li>`)}</ul>
         </details>
-        ${this.answers.took === undefined ? nothing : html`<p class="small quiet">Last turn of the key worked out in ${this.answers.took.toFixed(1)} ms.</p>`}
       </section>
       <section class="warnings" ?hidden=${(moment?.moment.overloads.length ?? 0) + (moment?.moment.chatters.length ?? 0) === 0}>
         ${moment?.moment.overloads.map(
@@ -385,7 +449,9 @@ export class BenchView extends LitElement {
   private beginning() {
     void this.askFirst();
     const first = this.first?.phrase;
-    if (!first) return nothing;
+    if (!first)
+      return html`<h2>Nothing is wrong here yet</h2>
+        <p>Hang a fault on it: press a part of the drawing, or choose one from the list. Then turn the key.</p>`;
     return html`<h2>Nothing is wrong here yet</h2>
       <p>Hang a fault on it, turn the key to START, let go, and see what becomes of the engine.</p>
       <button class="main" @click=${() => say(this, { do: 'faults', faults: [first] })}>Try ${first}</button>`;

@@ -1,28 +1,26 @@
 import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import { guard } from 'lit/directives/guard.js';
 import { type CrossingDrawn, crossingsOf, neighbour, type Ribbon, ribbonsOf, terminalAt, terminalPoints } from '../../src/report/drawn.ts';
-import { type HangTag, hangTags, placeOf } from '../../src/report/hangTags.ts';
+import type { FunctionGroup } from '../../src/report/functionGroups.ts';
+import { type HangTag, hangTags } from '../../src/report/hangTags.ts';
 import type { Layout, PlacedPole, Point } from '../../src/report/layout/layout.ts';
-import { markPlace, numberSpot } from '../../src/report/markPlace.ts';
+import { markPlace } from '../../src/report/markPlace.ts';
 import type { Moment } from '../../src/report/moment.ts';
 import { amperesText, voltsText } from '../../src/report/positionRows.ts';
-import { ramp } from '../../src/report/ribbon.ts';
 import type { SheetMark } from '../../src/report/sheetDrawing.ts';
-import { chevron } from '../../src/report/symbols/chevron.ts';
-import { textWidth } from '../../src/report/textWidth.ts';
 import type { CircuitSeen, FaultIn } from '../calls.ts';
 import { controls } from '../looks/controls.ts';
 import { say } from '../say.ts';
 import type { Look, Meter } from '../session/session.ts';
 import { drawingStyles } from './drawingStyles.ts';
+import { type Flag, flagWords, type Halo, haloRings, sheetMarks, tagsHung } from './drawnMarks.ts';
+import { fixtures, frames, hitAreas, labels } from './drawnPieces.ts';
+import { liveWires, plainWires } from './drawnWires.ts';
+import { pathOf } from './svgPath.ts';
 import { symbolShapes } from './symbolShapes.ts';
 
-/** Words at a part: an overload with both numbers, a current that comes by another way. */
-export type Flag = { readonly part: string; readonly subject: string; readonly text: string };
-
-/** Suspicion of a part or pin: the halo's ring closes with its share. */
-export type Halo = { readonly part: string; readonly share: number };
-
+/** While a key is dragged each moment follows the last within this; to shift the colours of every wire then costs many frames a move. */
+const swift_ms = 200;
 const zooms = [0.35, 0.5, 0.7, 1, 1.4, 2] as const;
 const ways: Readonly<Record<string, readonly [number, number]>> = {
   ArrowUp: [0, -1],
@@ -35,6 +33,7 @@ const ways: Readonly<Record<string, readonly [number, number]>> = {
  * The circuit as drawn by its layout, with the potentials and currents of one moment.
  *
  * @fires say - `look`, `meter`
+ * Slot: more to press beside the tools.
  * @fires scrolled - detail: { left, top } px, at full size; the table below follows
  * Keys: arrows from part to part, Enter chooses, F its faults, A and B leads, + - 0 zoom, / search.
  */
@@ -56,8 +55,10 @@ export class CircuitDrawing extends LitElement {
     neutral: { type: Boolean },
     paper: { type: Boolean },
     only: { type: Boolean },
-    tools: { type: Boolean },
+    tools: { type: Boolean, reflect: true },
     tracks: { attribute: false },
+    functions: { attribute: false },
+    folded: { attribute: false },
     drain: { type: Boolean },
     zoom: { state: true },
     pointed: { state: true },
@@ -92,6 +93,9 @@ export class CircuitDrawing extends LitElement {
   declare tools: boolean;
   /** Of a large circuit: how many tracks it has, and whether all are shown. */
   declare tracks: { readonly many: number; readonly all: boolean } | undefined;
+  /** What a large circuit can be folded to, and the names of what it is folded to now. */
+  declare functions: readonly FunctionGroup[];
+  declare folded: readonly string[];
   declare zoom: number;
   /** What the pointer is at: a wire's index or a pole's id. */
   declare pointed: number | string | undefined;
@@ -102,6 +106,9 @@ export class CircuitDrawing extends LitElement {
   private terminals: ReadonlyMap<string, Point> = new Map();
   private ribbons: readonly Ribbon[] = [];
   private tags: readonly HangTag[] = [];
+  /** When the newest moment came, and whether it came so soon after the last that colours change at once. */
+  private momentAt = Number.NEGATIVE_INFINITY;
+  private follows = false;
 
   constructor() {
     super();
@@ -117,12 +124,19 @@ export class CircuitDrawing extends LitElement {
     this.drain = false;
     this.only = false;
     this.tools = false;
+    this.functions = [];
+    this.folded = [];
     this.zoom = 1;
   }
 
   static override styles = [controls, drawingStyles];
 
   override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('moment')) {
+      const now = performance.now();
+      this.follows = now - this.momentAt < swift_ms;
+      this.momentAt = now;
+    }
     if (changed.has('layout')) {
       this.crossings = crossingsOf(this.layout);
       this.terminals = terminalPoints(this.layout);
@@ -162,6 +176,7 @@ export class CircuitDrawing extends LitElement {
     if (!layout) return nothing;
     const { width, height } = layout;
     return html`
+      ${this.paper ? nothing : this.toolBar()}
       <div
         class="viewport"
         tabindex="0"
@@ -177,42 +192,66 @@ export class CircuitDrawing extends LitElement {
         @pointerup=${this.onUp}
         @pointercancel=${this.onUp}
       >
-        <svg width=${width * zoom} height=${height * zoom} viewBox="0 0 ${width} ${height}" class=${this.neutral || !this.moment ? 'neutral' : ''} aria-hidden="true">
+        <svg width=${width * zoom} height=${height * zoom} viewBox="0 0 ${width} ${height}" class=${this.neutral || !this.moment ? 'neutral' : this.follows ? 'swift' : ''} aria-hidden="true">
           <defs>
             <pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
               <rect class="hatchground" width="6" height="6"></rect>
               <path class="hatchline" d="M0 -1V7"></path>
             </pattern>
           </defs>
-          ${guard([layout], () => this.frames())} ${this.haloRings()} ${this.neutral || !this.moment ? this.plainWires() : this.livewires()}
-          ${guard([layout], () => this.fixtures())} ${this.poles()} ${guard([layout], () => this.labels())} ${this.flagWords()} ${this.hangTags()}
-          ${guard([layout], () => this.hitAreas())} ${this.sheetMarks()} ${this.leads()} ${this.focusRing()}
+          ${guard([layout], () => frames(layout))} ${haloRings(layout, this.halos)} ${this.neutral || !this.moment ? plainWires(layout, this.crossings) : liveWires(this.ribbons, this.crossings)}
+          ${guard([layout], () => fixtures(layout))} ${this.poles()} ${guard([layout], () => labels(layout))} ${flagWords(layout, this.flags)} ${tagsHung(this.tags)}
+          ${guard([layout], () => hitAreas(layout))} ${sheetMarks(layout, this.marks)} ${this.leads()} ${this.focusRing()}
         </svg>
       </div>
-      ${this.paper ? nothing : this.toolBar()}
+      ${this.paper ? nothing : html`<p class="readout" role="status">${this.readout()}</p>`}
     `;
   }
 
   private toolBar() {
     return html`<div class="tools">
-        <p class="readout" role="status">${this.readout()}</p>
         ${this.tools ? this.searchTools() : nothing}
         ${this.tools ? html`<button class="narrow" @click=${() => say(this, { do: 'look', look: { whole: false } })}>One load's way</button>` : nothing}
-        ${
-          this.tracks
-            ? html`<button class="only" aria-pressed=${this.tracks.all} @click=${() =>
-                say(this, {
-                  do: 'look',
-                  look: this.tracks!.all ? { all: false, only: false, load: undefined, part: undefined } : { all: true, only: false },
-                })}>All ${this.tracks.many} tracks</button>`
-            : nothing
-        }
+        ${this.functions.length > 0 && this.tools ? this.folds() : nothing}
+        ${this.tracks ? this.allTracks(this.tracks) : nothing}
         <div class="zoom" role="group" aria-label="Zoom">
           <button @click=${() => this.zoomBy(-1)} aria-label="Zoom out">−</button>
           <button @click=${() => this.zoomWhole()}>Whole</button>
           <button @click=${() => this.zoomBy(1)} aria-label="Zoom in">+</button>
         </div>
+        <slot></slot>
       </div>`;
+  }
+
+  /** Folds the drawing to what some functions need; several at once. */
+  private folds() {
+    const toggle = (name: string) => {
+      const functions = this.folded.includes(name) ? this.folded.filter((f) => f !== name) : [...this.folded, name];
+      say(this, { do: 'look', look: { functions, only: false, all: false } });
+    };
+    return html`<details class="folds" @keydown=${(e: KeyboardEvent) => e.key === 'Escape' && this.closeFolds()}>
+      <summary class="button">${this.folded.length === 0 ? 'By function' : this.folded.length === 1 ? this.folded[0] : `${this.folded.length} functions`}</summary>
+      <fieldset>
+        <legend>Draw only what these need</legend>
+        ${this.functions.map(
+          ({ name, loads }) =>
+            html`<label><input type="checkbox" .checked=${this.folded.includes(name)} @change=${() => toggle(name)} />${name} <span class="quiet">${loads.length}</span></label>`,
+        )}
+      </fieldset>
+    </details>`;
+  }
+
+  private closeFolds(): void {
+    const folds = this.renderRoot.querySelector<HTMLDetailsElement>('.folds[open]');
+    if (!folds) return;
+    folds.open = false;
+    folds.querySelector('summary')?.focus({ preventScroll: true });
+  }
+
+  private allTracks({ many, all }: { readonly many: number; readonly all: boolean }) {
+    const whole = { all: true, only: false, functions: [] };
+    const story = { all: false, only: false, functions: [], load: undefined, part: undefined };
+    return html`<button class="only" aria-pressed=${all} @click=${() => say(this, { do: 'look', look: all ? story : whole })}>All ${many} tracks</button>`;
   }
 
   private searchTools() {
@@ -225,9 +264,11 @@ export class CircuitDrawing extends LitElement {
         @change=${(e: Event) => this.find((e.target as HTMLInputElement).value)}
       />
       <datalist id="found">${this.circuit?.parts.filter((p) => !p.isWire).map((p) => html`<option value=${p.id}>${p.name || p.what}</option>`)}</datalist>
-      <button class="only" aria-pressed=${this.only} ?disabled=${chosen === undefined} @click=${() => say(this, { do: 'look', look: { only: !this.only } })}>
-        ${chosen === undefined ? 'Only one load' : `Only ${chosen}`}
-      </button>`;
+      ${
+        chosen === undefined
+          ? nothing
+          : html`<button class="only" aria-pressed=${this.only} @click=${() => say(this, { do: 'look', look: { only: !this.only } })}>Only ${chosen}</button>`
+      }`;
   }
 
   /** Brings a part into view, by its id or a piece of its name. */
@@ -244,78 +285,6 @@ export class CircuitDrawing extends LitElement {
     void this.updateComplete.then(() => this.intoView());
   }
 
-  private frames() {
-    const { frames } = this.layout;
-    return svg`${frames.map(
-      (
-        f,
-      ) => svg`<rect class=${f.isKey ? 'frame key' : 'frame'} x=${f.box.x} y=${f.box.y} width=${f.box.width} height=${f.box.height}></rect>
-      ${f.link ? svg`<path class="link" d="M${f.link[0][0]} ${f.link[0][1]}L${f.link[1][0]} ${f.link[1][1]}"></path>` : nothing}`,
-    )}`;
-  }
-
-  private plainWires() {
-    return svg`${this.layout.wires.map((w) => svg`<path class="plain" d=${pathOf(w.points)}></path>`)}${this.crossings.map((c) => {
-      const [dx, dy] = c.overLies ? [0, 5] : [5, 0];
-      const [ox, oy] = c.overLies ? [6, 0] : [0, 6];
-      return svg`<path class="gap" stroke-width="9" d="M${c.x - dx} ${c.y - dy}L${c.x + dx} ${c.y + dy}"></path><path class="plain" d="M${c.x - ox} ${c.y - oy}L${c.x + ox} ${c.y + oy}"></path>`;
-    })}`;
-  }
-
-  private livewires() {
-    const { ribbons } = this;
-    const changed = ribbons.filter((r) => r.changed);
-    const onWay = ribbons.filter((r) => r.onWay);
-    return svg`
-      <g class="casing">${changed.map((r) => svg`<path d=${r.d} stroke-width="15"></path>`)}</g>
-      <g class="way">${onWay.map((r) => svg`<path d=${r.d} stroke-width=${r.width + 11}></path>`)}</g>
-      <g class="edges">${ribbons.map((r) => (r.potential ? svg`<path d=${r.d} stroke-width=${r.width + 2.4}></path>` : nothing))}</g>
-      <g class="cores">${ribbons.map((r, k) => this.core(r, k))}</g>
-      ${this.crossings.map((c) => this.crossing(c))}
-      <g class="chevrons">${ribbons.map((r) => r.chevrons.map((c) => svg`<path transform="translate(${c.x} ${c.y}) rotate(${c.turn})" d=${chevron}></path>`))}</g>`;
-  }
-
-  private core(r: Ribbon, k: number) {
-    if (!r.potential) return svg`<path class="floating" d=${r.d}></path>`;
-    const [from, to] = r.potential;
-    const level = `v${Math.round(from * 2)}`;
-    if (from === to) return svg`<path class=${level} d=${r.d} stroke-width=${r.width} stroke=${ramp(from)}></path>`;
-    const [a, b] = [r.points[0]!, r.points.at(-1)!];
-    return svg`<linearGradient id="blend${k}" gradientUnits="userSpaceOnUse" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}><stop offset="0" stop-color=${ramp(from)}></stop><stop offset="1" stop-color=${ramp(to)}></stop></linearGradient>
-      <path class=${level} d=${r.d} stroke-width=${r.width} stroke="url(#blend${k})"></path>`;
-  }
-
-  /** The lower wire is broken, the upper one drawn once more over the gap. */
-  private crossing(c: CrossingDrawn) {
-    const [over, under] = [this.ribbons[c.over], this.ribbons[c.under]];
-    if (!over || !under) return nothing;
-    const half = (over.width + 2.4) / 2 + 3.5;
-    const [dx, dy] = c.overLies ? [0, half] : [half, 0];
-    const [ox, oy] = c.overLies ? [half, 0] : [0, half];
-    const d = `M${c.x - ox} ${c.y - oy}L${c.x + ox} ${c.y + oy}`;
-    return svg`<path class="gap" stroke-width=${under.width + 4.4} d="M${c.x - dx} ${c.y - dy}L${c.x + dx} ${c.y + dy}"></path>${
-      over.potential
-        ? svg`<path class="edge" stroke-width=${over.width + 2.4} d=${d}></path><path class="solid" stroke=${ramp(over.potential[0])} stroke-width=${over.width} d=${d}></path>`
-        : svg`<path class="floating" d=${d}></path>`
-    }`;
-  }
-
-  private fixtures() {
-    const { dots, bars, links, pins } = this.layout;
-    return svg`
-      ${links.map((l) => svg`<path class="link" d=${pathOf(l.points)}></path>`)}
-      ${bars.map(
-        (b) =>
-          svg`<path class="bar" d=${b.pieces.map(([from, to]) => `M${from} ${b.y}H${to}`).join('')}></path>${
-            b.sign
-              ? svg`<path class="ground" d="M${b.sign[0]} ${b.y}V${b.sign[1] - 5}M${b.sign[0] - 14} ${b.sign[1] - 5}h28M${b.sign[0] - 9} ${b.sign[1]}h18M${b.sign[0] - 4} ${b.sign[1] + 5}h8"></path>`
-              : nothing
-          }`,
-      )}
-      ${dots.map(([x, y]) => svg`<circle class="dot" cx=${x} cy=${y} r="4.2"></circle>`)}
-      ${pins.map((p) => svg`<rect class="pin" x=${p.x - (p.flat ? 3.5 : 5.5)} y=${p.y - (p.flat ? 5.5 : 3.5)} width=${p.flat ? 7 : 11} height=${p.flat ? 11 : 7}></rect>`)}`;
-  }
-
   private poles() {
     const closed = this.show === 'healthy' ? this.moment?.healthyClosed : this.moment?.closed;
     return svg`${this.layout.poles.map((p) => this.pole(p, closed))}`;
@@ -326,65 +295,6 @@ export class CircuitDrawing extends LitElement {
     return guard([this.layout, p.id, stand], () => {
       return svg`<g transform="translate(${p.x} ${p.y})">${symbolShapes(p.symbol, stand, p.turned)}</g>`;
     });
-  }
-
-  private labels() {
-    const label = (l: Layout['labels'][number]) =>
-      svg`<text class="l-${l.role}" x=${l.x} y=${l.y} font-size=${l.size} font-weight=${l.weight}>${l.text}</text>`;
-    const { labels } = this.layout;
-    return svg`${labels.filter((l) => l.role !== 'rail').map(label)}<g class="rails">${labels.filter((l) => l.role === 'rail').map(label)}</g>`;
-  }
-
-  private flagWords() {
-    return svg`${this.flags.map((f) => {
-      const at = placeOf(this.layout, f);
-      if (!at) return nothing;
-      const width = textWidth(f.text, 14, 700) + 12;
-      const x = Math.min(at[0] + 20, this.layout.width - width - 2);
-      return svg`<g class="flag" transform="translate(${x} ${at[1] + 12})"><rect width=${width} height="22"></rect><text x="6" y="16">${f.text}</text></g>`;
-    })}`;
-  }
-
-  private hangTags() {
-    return svg`${this.tags.map((t) => {
-      const ring = svg`<circle class="tagring" cx=${t.at[0]} cy=${t.at[1]} r="24"></circle>`;
-      if (t.tab)
-        return svg`${ring}<g transform="translate(${t.box.x} ${t.box.y})"><rect class="tag" width="32" height="24"></rect><text class="tabnumber" x="16" y="17" text-anchor="middle">${t.number}</text></g>`;
-      const { x, y, width: w, height: h } = t.box;
-      const eyelet = t.eyelet;
-      const clip = 12;
-      const outline = t.eyeletRight
-        ? `M${x} ${y}H${x + w - clip}L${x + w} ${y + clip}V${y + h - clip}L${x + w - clip} ${y + h}H${x}Z`
-        : `M${x + clip} ${y}H${x + w}V${y + h}H${x + clip}L${x} ${y + h - clip}V${y + clip}Z`;
-      const edge = t.eyeletRight ? x : x + w - 8;
-      return svg`<path class="string" d=${t.string}></path>${ring}
-        <path class="tag" d=${outline}></path><rect class="tagedge" x=${edge} y=${y} width="8" height=${h}></rect>
-        <circle class="eyelet" cx=${eyelet[0]} cy=${eyelet[1]} r="4"></circle>
-        ${t.lines.map((line, k) => svg`<text class=${line.role} x=${t.eyeletRight ? x + 18 : x + 22} y=${y + 24 + k * 18.5}>${line.text}</text>`)}`;
-    })}`;
-  }
-
-  private haloRings() {
-    return svg`${this.halos.map(({ part, share }) => {
-      const at = markPlace(this.layout, part);
-      return !at || share < 0.02 ? nothing : haloRing(at.x, at.y, at.r, share);
-    })}`;
-  }
-
-  private sheetMarks() {
-    const seen = new Map<string, number>();
-    return svg`${this.marks.map((m) => {
-      if (m.is === 'cause') {
-        const at = markPlace(this.layout, m.at);
-        return at ? svg`<circle class="causering" cx=${at.x} cy=${at.y} r=${at.r + 2}></circle>` : nothing;
-      }
-      const before = seen.get(m.at) ?? 0;
-      seen.set(m.at, before + 1);
-      const spot = numberSpot(this.layout, m.at, before);
-      return spot
-        ? svg`<circle class="numberdisc" cx=${spot[0]} cy=${spot[1]} r="12"></circle><text class="marknumber" x=${spot[0]} y=${spot[1] + 5.5} text-anchor="middle">${m.number}</text>`
-        : nothing;
-    })}`;
   }
 
   private leads() {
@@ -424,11 +334,6 @@ export class CircuitDrawing extends LitElement {
     );
     const middle = (k: 0 | 1) => (Math.min(...fits.map((s) => s[k])) + Math.max(...fits.map((s) => s[k]))) / 2;
     view.scrollTo({ left: middle(0) * this.zoom - view.clientWidth / 2, top: middle(1) * this.zoom - view.clientHeight / 2 });
-  }
-
-  private hitAreas() {
-    return svg`<g class="hits">${this.layout.wires.map((w, k) => (w.wires.length > 0 ? svg`<path d=${pathOf(w.points)} data-wire=${k}></path>` : nothing))}
-      ${this.layout.poles.map((p) => svg`<rect data-pole=${p.id} x=${Math.min(p.box.x, p.x - 20)} y=${p.box.y - 2} width=${Math.max(p.box.width, 40)} height=${Math.max(p.box.height + 4, 40)}></rect>`)}</g>`;
   }
 
   private focusRing() {
@@ -567,6 +472,7 @@ export class CircuitDrawing extends LitElement {
   private panned = false;
   private onDown(e: PointerEvent): void {
     const view = e.currentTarget as Element;
+    this.closeFolds();
     this.panned = false;
     const lead = (e.composedPath()[0] as Element | undefined)?.closest?.('[data-lead]')?.getAttribute('data-lead');
     if (lead === 'red' || lead === 'black') {
@@ -600,13 +506,6 @@ export class CircuitDrawing extends LitElement {
   }
 }
 
-/** Disc behind a part, thin full ring, and an arc from 12 o'clock for the share. */
-export function haloRing(x: number, y: number, r: number, share: number) {
-  const turn = Math.min(0.9999, share) * 2 * Math.PI;
-  const [ex, ey] = [x + r * Math.sin(turn), y - r * Math.cos(turn)];
-  return svg`<g class="halo"><circle class="disc" cx=${x} cy=${y} r=${r} fill-opacity=${0.1 + 0.24 * share}></circle><circle class="thin" cx=${x} cy=${y} r=${r}></circle><path class="arc" d="M${x} ${y - r}A${r} ${r} 0 ${share > 0.5 ? 1 : 0} 1 ${ex} ${ey}"></path></g>`;
-}
-
 function wireFigures(r: Ribbon): string {
   const [from, to] = r.volts;
   if (from === null && to === null) return 'tied to nothing';
@@ -625,5 +524,3 @@ function targetOf(e: Event): readonly [number | undefined, string | undefined] {
   const { wire, pole } = target.dataset;
   return [wire === undefined ? undefined : Number(wire), pole];
 }
-
-const pathOf = (points: readonly Point[]) => points.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${x} ${y}`).join('');

@@ -1,4 +1,3 @@
-import { pointer } from 'd3';
 import { css, html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import type { KeyPlace } from '../../src/circuit/scene.ts';
 import { type KeyChart as Chart, type KeyChartInput, keyChart } from '../../src/report/keyChart.ts';
@@ -378,8 +377,9 @@ export class KeyChart extends LitElement {
   private angleOf(e: PointerEvent): number | undefined {
     const { chart } = this;
     const picture = this.renderRoot.querySelector('svg');
-    if (!chart || !picture) return undefined;
-    const [x, y] = pointer(e, picture);
+    const screen = picture?.getScreenCTM();
+    if (!chart || !screen) return undefined;
+    const { x, y } = new DOMPoint(e.clientX, e.clientY).matrixTransform(screen.inverse());
     if (Math.hypot(x, y) < 12) return undefined;
     const turned = (Math.atan2(x, -y) * 180) / Math.PI;
     const raw = chart.angleAt(turned < -90 ? turned + 360 : turned);

@@ -119,7 +119,7 @@ export class PositionTable extends LitElement {
       }
       .many th,
       .many td {
-        height: 31px;
+        height: 30px;
       }
       .many tbody th .quiet {
         display: inline;
@@ -127,7 +127,7 @@ export class PositionTable extends LitElement {
       }
       .many thead th,
       .many thead td {
-        height: 38px;
+        height: 36px;
         line-height: 1;
       }
       .many .was {

@@ -34,7 +34,8 @@ export const benchStyles = css`
     align-items: center;
     justify-content: space-between;
     gap: 12px;
-    padding: 8px 16px 4px 18px;
+    min-height: 32px;
+    padding: 4px 16px 4px 18px;
   }
   .line {
     font-size: 17px;

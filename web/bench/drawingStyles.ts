@@ -4,7 +4,7 @@ import { css } from 'lit';
 export const drawingStyles = css`
   :host {
     display: grid;
-    grid-template-rows: minmax(0, 1fr);
+    grid-template-rows: auto minmax(0, 1fr);
     position: relative;
     min-height: 0;
     min-width: 0;
@@ -69,6 +69,9 @@ export const drawingStyles = css`
     transition:
       stroke var(--shift) linear,
       stroke-width var(--shift) linear;
+  }
+  .swift .cores path {
+    transition: none;
   }
   path.floating {
     stroke: var(--ink);
@@ -282,33 +285,40 @@ export const drawingStyles = css`
     font-weight: 700;
   }
   .tools {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 6px;
+    padding: 0 16px 0 18px;
+  }
+  .zoom {
+    margin-left: auto;
+  }
+  /* Zoom alone lies on the drawing, where a view has no other tools. */
+  :host(:not([tools])) {
+    grid-template-rows: minmax(0, 1fr);
+  }
+  :host(:not([tools])) .tools {
     position: absolute;
     right: 8px;
     bottom: 8px;
+    padding: 0;
+  }
+  .readout {
+    position: absolute;
     left: 8px;
-    display: flex;
-    justify-content: flex-end;
-    align-items: end;
-    gap: 8px;
-    pointer-events: none;
+    bottom: 8px;
+    max-width: calc(100% - 180px);
+    padding: 2px 8px;
+    background: var(--sheet);
+    font-size: 15px;
   }
   .readout:empty {
     display: none;
   }
-  .readout {
-    background: var(--sheet);
-    font-size: 15px;
-    padding: 2px 8px;
-  }
   .zoom {
     display: flex;
     flex: none;
-  }
-  .tools > :not(p) {
-    pointer-events: auto;
-  }
-  .readout {
-    margin-right: auto;
   }
   .tools input {
     width: 150px;
@@ -317,15 +327,67 @@ export const drawingStyles = css`
   .only {
     flex: none;
   }
+  .folds {
+    flex: none;
+    position: relative;
+  }
+  .folds summary {
+    display: flex;
+    align-items: center;
+    list-style: none;
+  }
+  .folds summary::-webkit-details-marker {
+    display: none;
+  }
+  .folds[open] summary {
+    background: var(--ink);
+    color: var(--sheet);
+  }
+  .folds fieldset {
+    position: absolute;
+    z-index: 2;
+    left: 0;
+    top: calc(100% + 4px);
+    width: max-content;
+    padding: 8px 16px 12px;
+    background: var(--paper);
+    border: 2px solid var(--ink);
+  }
+  .folds legend {
+    float: left;
+    width: 100%;
+    padding: 4px 0;
+    font-weight: 700;
+  }
+  .folds label {
+    display: flex;
+    clear: both;
+    align-items: center;
+    gap: 8px;
+    min-height: 44px;
+  }
+  .folds label input {
+    flex: none;
+    width: 24px;
+    min-height: 24px;
+    margin: 0;
+  }
+  .folds label .quiet {
+    margin-left: auto;
+    padding-left: 16px;
+  }
   .narrow {
     display: none;
   }
   @media (max-width: 899.9px) {
     .tools {
-      flex-wrap: wrap;
+      padding: 0 16px 4px;
     }
-    .tools .readout {
-      flex-basis: 100%;
+    .zoom {
+      position: absolute;
+      z-index: 1;
+      right: 8px;
+      bottom: 8px;
     }
     .tools input,
     .only {

@@ -1,5 +1,6 @@
 import type { Layout } from '../../src/report/layout/layout.ts';
 import type { CircuitSeen } from '../calls.ts';
+import type { Look } from '../session/session.ts';
 
 const drawn = new WeakMap<Layout, ReadonlySet<string>>();
 
@@ -30,4 +31,12 @@ export function layoutWith(circuit: CircuitSeen, all: boolean, about: readonly s
   if (!story || all) return layout;
   const [own, whole] = [shownIn(story), shownIn(layout)];
   return about.every((id) => own.has(id) || !whole.has(id)) ? story : layout;
+}
+
+/** Loads that a drawing is folded to: the chosen one alone, or those of the chosen functions. Undefined: not folded. */
+export function loadsAlone(look: Look, circuit: CircuitSeen): readonly string[] | undefined {
+  const shown = look.load ?? look.part;
+  if (look.only && shown !== undefined) return [shown];
+  const loads = circuit.functions?.filter((f) => look.functions?.includes(f.name)).flatMap((f) => f.loads) ?? [];
+  return loads.length === 0 ? undefined : loads;
 }

@@ -1,3 +1,4 @@
+import { define } from '../define.ts';
 import { CircuitView } from './CircuitView.ts';
 import { FitForm } from './FitForm.ts';
 import { GuidedForms } from './GuidedForms.ts';
@@ -11,5 +12,5 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
 };
 
 export function registerCircuitView(): void {
-  for (const [tag, element] of Object.entries(tags)) if (!customElements.get(tag)) customElements.define(tag, element);
+  define(tags);
 }

@@ -25,7 +25,7 @@ export const findStyles = css`
     min-width: 0;
     min-height: 0;
     display: grid;
-    grid-template-rows: auto minmax(0, 1fr) minmax(0, 38%);
+    grid-template-rows: auto minmax(0, 1fr) fit-content(38%);
     grid-template-columns: minmax(0, 1fr);
   }
   .scenebar {

@@ -1,5 +1,5 @@
 import { html, type TemplateResult } from 'lit';
-import { haloRing } from '../bench/CircuitDrawing.ts';
+import { haloRing } from '../bench/drawnMarks.ts';
 
 /** The halo of the drawing, small, before a per cent in a list. */
 export const ring = (share: number, size = 32): TemplateResult =>

@@ -63,6 +63,10 @@ export const controls = css`
     min-height: 44px;
     padding: 4px 12px;
   }
+  .button {
+    display: inline-flex;
+    align-items: center;
+  }
   button,
   .button {
     font-weight: 600;

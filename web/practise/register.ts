@@ -1,5 +1,6 @@
 import { CircuitDrawing } from '../bench/CircuitDrawing.ts';
 import { FaultChooser } from '../bench/FaultChooser.ts';
+import { define } from '../define.ts';
 import { ClassSheet } from './ClassSheet.ts';
 import { DebriefView } from './DebriefView.ts';
 import { InstructorPanel } from './InstructorPanel.ts';
@@ -19,5 +20,5 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
 };
 
 export function registerPractiseView(): void {
-  for (const [tag, element] of Object.entries(tags)) if (!customElements.get(tag)) customElements.define(tag, element);
+  define(tags);
 }

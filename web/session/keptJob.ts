@@ -87,6 +87,7 @@ const isLook = (x: unknown): x is Partial<Look> =>
   maybe(x['show'], (w) => isOneOf(['healthy', 'faulty', 'difference'], w)) &&
   maybe(x['panel'], (w) => isOneOf(['key', 'drawing', 'table'], w)) &&
   ['load', 'part'].every((k) => maybe(x[k], isText)) &&
+  maybe(x['functions'], isTexts) &&
   ['between', 'only', 'playing', 'whole'].every((k) => maybe(x[k], (b) => typeof b === 'boolean'));
 
 const isMeter = (x: unknown): x is Partial<Meter> =>

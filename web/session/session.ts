@@ -22,6 +22,8 @@ export type Look = {
   readonly only: boolean;
   /** Every track of a large circuit, not only those that tell its story. */
   readonly all?: boolean;
+  /** Folded to what these functions need, by the names of the circuit's groups. */
+  readonly functions?: readonly string[] | undefined;
   /** The strip chart is open; its engine stands as the story says. */
   readonly playing: boolean;
   /** On a narrow screen: the whole drawing instead of one load's way. */

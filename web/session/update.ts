@@ -33,7 +33,7 @@ export function update(session: Session, message: Message): Session {
     case 'view':
       return session.view === message.view ? session : { ...session, view: message.view };
     case 'circuit': {
-      const look: Look = { ...job.look, load: undefined, part: undefined, only: false };
+      const look: Look = { ...job.look, load: undefined, part: undefined, only: false, functions: undefined };
       return withJob({
         circuit: message.circuit,
         scene: undefined,

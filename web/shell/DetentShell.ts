@@ -1,11 +1,12 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import type { Desk } from '../Desk.ts';
+import { later } from '../later.ts';
 import { controls } from '../looks/controls.ts';
 import type { Wish } from '../say.ts';
 import type { Message } from '../session/update.ts';
 import { openFile, saveCircuit, saveJob, saveText } from './files.ts';
 import { changeTheme, shownTheme } from './theme.ts';
-import { viewList } from './viewList.ts';
+import { type ViewEntry, viewList } from './viewList.ts';
 
 /**
  * Bar, views and dialogs around one desk.
@@ -107,6 +108,13 @@ export class DetentShell extends LitElement {
       }
       main > * {
         height: 100%;
+      }
+      .fetching {
+        display: grid;
+        gap: 12px;
+        align-content: start;
+        justify-items: start;
+        padding: 20px;
       }
       dialog {
         border: 2px solid var(--ink);
@@ -257,12 +265,16 @@ export class DetentShell extends LitElement {
           <button class="menu" @click=${() => this.open('menu')}>Menu</button>
         </div>
       </header>
-      <main>${view.render(desk)}</main>
+      <main>${this.shown(view, desk)}</main>
       <nav class="foot" aria-label="Views, foot">${this.tabs(true)}</nav>
       <p class="unseen" role="status" aria-live="polite">${desk.announcement}</p>
       ${desk.conflict ? this.conflict(desk) : nothing} ${desk.unkept ? this.unkept(desk, desk.unkept.why) : nothing}
       ${desk.unread.length > 0 ? this.unread(desk) : nothing} ${this.dialogs(desk)}
     `;
+  }
+
+  private shown({ view, word, render }: ViewEntry, desk: Desk) {
+    return view === 'bench' ? render(desk) : later(this, view, word, () => render(desk));
   }
 
   private jobLine(): string {
@@ -313,10 +325,10 @@ export class DetentShell extends LitElement {
       case 'library':
       case 'jobs':
         return html`<dialog aria-label="Jobs and circuits" @close=${close}>
-          <detent-jobs .desk=${desk} @done=${close}></detent-jobs>
+          ${later(this, 'dialogs', 'Jobs and circuits', () => html`<detent-jobs .desk=${desk} @done=${close}></detent-jobs>`)}
         </dialog>`;
       case 'help':
-        return html`<dialog aria-label="Keys" @close=${close}><detent-keys @done=${close}></detent-keys></dialog>`;
+        return html`<dialog aria-label="Keys" @close=${close}>${later(this, 'dialogs', 'Keys', () => html`<detent-keys @done=${close}></detent-keys>`)}</dialog>`;
       case 'menu':
         return html`<dialog aria-label="Menu" @close=${close}>
           <div class="menulist">

@@ -1,7 +1,5 @@
 import { html, type TemplateResult } from 'lit';
-import { loadCircuitView } from '../circuit/load.ts';
 import type { Desk } from '../Desk.ts';
-import { loadPractiseView } from '../practise/load.ts';
 import type { View } from '../session/session.ts';
 
 export type ViewEntry = {
@@ -40,10 +38,7 @@ export const viewList: readonly ViewEntry[] = [
     view: 'practise',
     word: 'Practise',
     short: 'Practise',
-    render: (desk) => {
-      loadPractiseView();
-      return html`<detent-practise .session=${desk.session} .answers=${desk.answers}></detent-practise>`;
-    },
+    render: (desk) => html`<detent-practise .session=${desk.session} .answers=${desk.answers}></detent-practise>`,
   },
   {
     view: 'sheet',
@@ -55,9 +50,6 @@ export const viewList: readonly ViewEntry[] = [
     view: 'circuit',
     word: 'Circuit',
     short: 'Circuit',
-    render: (desk) => {
-      loadCircuitView();
-      return html`<detent-circuit .session=${desk.session} .answers=${desk.answers}></detent-circuit>`;
-    },
+    render: (desk) => html`<detent-circuit .session=${desk.session} .answers=${desk.answers}></detent-circuit>`,
   },
 ];

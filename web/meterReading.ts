@@ -1,0 +1,22 @@
+import { noReading, type ReadingText, readingText } from '../src/report/readingText.ts';
+import { ammeter, type Bench, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
+import type { Meter } from './session/session.ts';
+
+/** What the instrument in hand shows where its leads hang. */
+export function meterReading(bench: Bench, { instrument, red, black }: Meter): ReadingText {
+  if (instrument === 'clamp') return red === undefined ? noReading('Put the clamp round a wire.') : readingText(clamp(bench, red));
+  if (instrument === 'amperes') {
+    const line = red === undefined ? undefined : lineAt(bench.circuit, red);
+    if (line === undefined) return noReading('An ammeter goes in line: choose the wire or fuse that it opens.');
+    return readingText(ammeter(bench, line));
+  }
+  if (red === undefined || black === undefined) return noReading('Both leads need a terminal.');
+  if (instrument === 'jumper') {
+    const bridged = bench.scene.bridged.findIndex(([a, b]) => a === red && b === black);
+    return bridged < 0
+      ? noReading('The jumper hangs beside it. Bridge to join the two terminals.')
+      : readingText(clamp(bench, `jumper${bridged + 1}`));
+  }
+  const read = { volts: voltmeter, 'test lamp': testLamp, ohms: ohmmeter }[instrument];
+  return readingText(read(bench, red, black));
+}
