@@ -1,0 +1,37 @@
+import { expect, test, vi } from 'vitest';
+import { unplugging } from '../../src/diagnose/candidates.ts';
+import { belief } from '../../src/diagnose/diagnose.ts';
+import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
+import { nextReadings } from '../../src/diagnose/nextReading.ts';
+import { Predictor } from '../../src/diagnose/predict.ts';
+import { played } from '../../src/diagnose/technician.ts';
+import { libraryCircuit, saw, seededRandom } from './library.ts';
+
+vi.setConfig({ testTimeout: 240_000 });
+
+const tractor = libraryCircuit('tractor');
+const predictor = new Predictor(tractor);
+
+test('pieces of one run at one potential are parted by unplugging what lies between: common practice, no source', () => {
+  const truth = singleHypotheses(tractor).find((h) => h.faults[0]?.phrase === 'W12a short to ground')!;
+  const search = played(predictor, truth, seededRandom(1), { slips: 0 })!;
+  expect(search.isolated).toBe(true);
+  expect(search.findings.some((f) => f.scene.apart.length > 0)).toBe(true);
+});
+
+test('what is unplugged for a reading is said, with the caution, and never the load or the point that is looked at', () => {
+  const said = saw(tractor, 'START, S3 pressed: engine still', 'START, S3 pressed: 0.02 V at F4.1');
+  const { suspects } = belief(tractor, said, {}, predictor);
+  const parts = suspects.slice(0, 12).flatMap((s) => s.faults.map((f) => f.part));
+  const tried = unplugging(predictor, parts, said);
+  expect(tried.length).toBeGreaterThan(3);
+  for (const { scene, observable, cautions, effort } of tried) {
+    expect(scene.apart).toHaveLength(1);
+    expect(cautions.join()).toMatch(/disconnect the battery before unplugging an unfused feed/);
+    expect(effort).toBe(2);
+    if (observable.of === 'volts') expect(observable.at.startsWith(`${scene.apart[0]}.`)).toBe(false);
+    if (observable.of === 'load') expect(observable.load).not.toBe(scene.apart[0]);
+  }
+  const next = nextReadings(predictor, suspects, said, ['meter']);
+  expect(next.length).toBeGreaterThan(0);
+});
