@@ -88,8 +88,15 @@ function linesOf(fault: Tagged): HangTag['lines'] {
   return [
     { text: fit(subject, room, 17), role: 'tagsubject' as const },
     { text: fit([fault.words, figure].filter((w) => w !== '').join(' '), room, 15), role: 'tagfault' as const },
-    ...wrapped(fault.text, room, 14, 3).map((text) => ({ text, role: 'tagextent' as const })),
+    ...extent(fault.text, room).map((text) => ({ text, role: 'tagextent' as const })),
   ];
+}
+
+/** How far it goes, in three lines; of a longer sentence what stands before the semicolon. */
+function extent(text: string, room: number): readonly string[] {
+  const whole = wrapped(text, room, 14, 3);
+  const [first] = text.split(';');
+  return whole.at(-1)?.endsWith('…') && first ? wrapped(first, room, 14, 3) : whole;
 }
 
 /** The contact or piece that a fault names; else the part's first piece, or a stretch of the wire. */

@@ -100,6 +100,28 @@ test('only what belongs to one load; two scenes side by side; the drawing in wor
   await context.close();
 });
 
+test('folding by function draws only what the chosen functions need, with the table under its tracks', async () => {
+  const { page, context, complaints } = await openBench(site, {}, 'circuit=modern-saloon&scene=ON');
+  const tracks = () =>
+    page
+      .locator('detent-bench detent-drawing')
+      .evaluate((drawing) => (drawing as unknown as { layout: { tracks: { load: string }[] } }).layout.tracks.map((t) => t.load));
+  const columns = () => page.locator('detent-table thead th .number').allTextContents();
+  await page.locator('.folds summary').click();
+  await page.getByRole('checkbox', { name: /^Lamps/ }).check();
+  await expect.poll(async () => (await tracks()).includes('E1')).toBe(true);
+  expect(await tracks()).not.toContain('M1');
+  await page.getByRole('checkbox', { name: /^Starting/ }).check();
+  await expect.poll(async () => (await tracks()).includes('M1')).toBe(true);
+  expect(await tracks()).toContain('E1');
+  expect((await columns()).length).toBe((await tracks()).length);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: /^All \d+ tracks$/ }).click();
+  await expect.poll(async () => (await tracks()).length).toBeGreaterThan(10);
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
 test('play: a story becomes a strip chart; scrubbed into START the key stands there; recorded by hand it becomes a story', async () => {
   const { page, context } = await openBench(site, {}, withFault);
   await page.getByRole('button', { name: 'Play over time' }).click();
