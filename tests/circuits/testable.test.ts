@@ -9,9 +9,9 @@ type Row = { readonly alone: string; readonly together: readonly [string, string
 const daily: Readonly<Record<string, Row>> = {
   'bench-board': { alone: 'S1.30-15 open at ON', together: ['K1 contact open', 'K1.coil open', 'one-part'] },
   motorcycle: { alone: 'S6 open', together: ['F1 blown', 'W7a short to ground', 'blown'] },
-  'classic-six-volt': { alone: 'XE3 0.5 Ω', together: ['S1.30-15 stuck closed', 'W13 short to feed', 'one-run'] },
-  boat: { alone: 'S3 open', together: ['K3.coil open', 'W27b short to ground', 'same-effect'] },
-  tractor: { alone: 'W3 0.5 Ω', together: ['S1.30-19 stuck closed', 'W17a short to feed', 'one-run'] },
+  'classic-six-volt': { alone: 'XE3 0.5 Ω', together: ['W13 short to feed', 'W14 short to feed', 'one-run'] },
+  boat: { alone: 'S3 open', together: ['S2 stuck closed', 'S1.M1-M2 stuck closed', 'one-run'] },
+  tractor: { alone: 'W3 0.5 Ω', together: ['S5 stuck closed', 'W23a short to ground', 'one-run'] },
 };
 /** Those that take a minute or so each: `npm run apart`. */
 const large: Readonly<Record<string, Row>> = {
