@@ -100,19 +100,23 @@ function loadSentences(circuit: Circuit, amiss: readonly Noticed[], chance: Chan
     const n = rows[0]![one]!;
     const place = filled(chance.oneOf(placeSays), { place: placeName(circuit, n) });
     const begin = n.sometimes ? chance.oneOf(sometimesOpenings) : '';
-    const each = named.map((load) => `${theName(circuit, load)} ${says(circuit, load, n)}`);
-    const list = each.length === 1 ? each[0]! : `${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
+    const together = new Set(named.map((load) => says(circuit, load, n, true)));
+    const isOne = named.length > 1 && together.size === 1;
+    const each = named.map((load) => (isOne ? theName(circuit, load) : `${theName(circuit, load)} ${says(circuit, load, n)}`));
+    const all = each.length === 1 ? each[0]! : `${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
+    const list = isOne ? `${all} ${[...together][0]}` : all;
     const text = sentence(`${begin}${list}${n.scene.key ? ` ${place}` : ''}`);
     return { text, told: named.map((_load, k) => told(circuit, rows[k]![one]!)) };
   });
 }
 
-function says(circuit: Circuit, load: string, n: Noticed): string {
+/** @param together one of several that are said to do the same */
+function says(circuit: Circuit, load: string, n: Noticed, together = false): string {
   const words = circuit.parts.get(load)!.kind.driver!;
   const word = bad(n);
   const text = word === 'works' ? words.works : word === 'weak' ? words.weak : word === 'dead' ? words.dead : 'comes and goes';
   const name = circuit.parts.get(load)!.name ?? '';
-  const several = /[^s]s$/.test(name);
+  const several = together || /[^s]s$/.test(name);
   const said = several ? ofSeveral(text) : text;
   return n.healthy === 'dead' && word !== 'dead' ? `${said} though ${several ? 'they' : 'it'} should be off` : said;
 }

@@ -72,7 +72,7 @@ export function worthText(step: Debrief['steps'][number], circuit: Circuit): str
   if (bits === undefined) return `Not weighed: it fits more than one state of the vehicle.${other}`;
   if (proof) return 'Proof: a reading at the suspect itself agrees with it.';
   if (redundant || bits < 0.01) return `Told nothing: it could only come out this way.${other}`;
-  const sure = certain ? ' From here on the place was certain.' : '';
+  const sure = !certain ? '' : ` From here on the place was certain${left > 1 ? ': those left share it, or no reading parts them' : ''}.`;
   if (left < before) return `${before} suspects down to ${left}.${sure}${other}`;
   if (left > before) return `It spoke against what was likeliest: ${left} suspects are open again.${sure}${other}`;
   return `${left === 1 ? 'Confirmed the one that was left' : `Still ${left} suspects, with other odds`}.${sure}${other}`;

@@ -73,6 +73,7 @@ export class FaultChooser extends LitElement {
         grid-column: 2;
       }
       .list {
+        grid-auto-rows: max-content;
         display: grid;
         gap: 4px;
         max-height: 420px;
