@@ -86,4 +86,6 @@ test('near faults: of two that share as much the one nearer in letters, and at m
 test('near faults: capitals make no difference, figures and units are no words', () => {
   expect(near('OPEN AT on', 'shut at ON', 'open at ON')[0]).toBe('open at ON');
   expect(near('0.8 Ω worn', 'worn', '0.8 Ω')[0]).toBe('worn');
+  expect(near('30mm wear', '30mm gap', 'wear out')).toEqual(['wear out', '30mm gap']);
+  expect(near('5 V wear', '5 V gap', 'wear out')).toEqual(['wear out', '5 V gap']);
 });
