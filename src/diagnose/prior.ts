@@ -62,7 +62,9 @@ export function historyFactor(
     factor *= f;
   }
   // A new part is less likely to be at fault, never clear of it: new parts can be bad or wired wrongly.
-  if (history.some((line) => /\b(new|replaced|renewed|changed)\b/i.test(line) && new RegExp(`\\b${part}\\b`).test(line))) {
+  const renewed = history.filter((line) => /\b(new|replaced|renewed|changed)\b/i.test(line));
+  // Ids hold letters of any script, which `\b` does not know.
+  if (renewed.length > 0 && renewed.some((line) => new RegExp(`(?<![\\p{L}\\p{N}_])${part}(?![\\p{L}\\p{N}_])`, 'u').test(line))) {
     factor *= 0.3;
     because.push(`${part} was replaced already: less likely, not cleared`);
   }

@@ -122,3 +122,19 @@ test('files that want to do harm are refused in words, at once, and the page goe
   expect(complaints).toEqual([]);
   await context.close();
 }, 120_000);
+
+test('a link with the names that every object has opens no circuit of that name, says so, and the page goes on', async () => {
+  const context = await site.browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('pageerror', (e) => complaints.push(e.message));
+  for (const name of ['__proto__', 'constructor', 'toString']) {
+    await page.goto('about:blank');
+    await page.goto(`${site.url}#circuit=${name}&scene=${name}&fault=${name}&view=${name}&__proto__=polluted`);
+    await page.locator('.broken .problems li').first().waitFor({ timeout: 60_000 });
+    expect((await page.locator('.broken .problems').textContent())?.length, name).toBeGreaterThan(20);
+    expect(await brought(page), name).toEqual(nothing);
+  }
+  expect(complaints).toEqual([]);
+  await context.close();
+});

@@ -1,10 +1,12 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { get, request, type Server } from 'node:http';
 import { connect } from 'node:net';
-import { tmpdir } from 'node:os';
+import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { runLine } from '../../src/cli/runLine.ts';
 import { builtFiles, localServer } from '../../src/cli/webServer.ts';
+import { fakeIo } from './fakeIo.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'detent-web-'));
 let server: Server;
@@ -79,12 +81,24 @@ test('tells browsers not to guess types, not to frame the page and not to share 
   });
 });
 
-test('is not heard on other addresses of the machine', async () => {
-  expect((server.address() as { address: string }).address).toBe('127.0.0.1');
-  const heard = await new Promise((done) => {
-    const socket = connect(port, '127.0.0.2');
-    socket.on('connect', () => done(true));
+const isHeard = (at: number, address: string) =>
+  new Promise<boolean>((done) => {
+    const socket = connect(at, address);
+    socket.on('connect', () => {
+      socket.destroy();
+      done(true);
+    });
     socket.on('error', () => done(false));
   });
-  expect(heard).toBe(false);
+
+test('`open` is heard on this machine only, under no other of its addresses', async () => {
+  const others = Object.values(networkInterfaces()).flatMap((list) => (list ?? []).filter((a) => !a.internal && a.family === 'IPv4'));
+  const said = fakeIo();
+  const running = runLine(['open', '--port', '0'], said.io);
+  await expect.poll(said.out, { timeout: 60_000 }).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/);
+  const served = Number(new URL(said.out()).port);
+  expect(await isHeard(served, '127.0.0.1')).toBe(true);
+  for (const address of ['127.0.0.2', ...others.map((a) => a.address)]) expect(await isHeard(served, address), address).toBe(false);
+  process.emit('SIGTERM');
+  expect(await running).toBe(0);
 });

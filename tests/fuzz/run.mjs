@@ -23,11 +23,14 @@ const inputs = Number(values.inputs);
 const limit_MB = 512;
 /** A machine under load may be late with a beat; only a worker that is silent for as long as this hangs. */
 const silence_ms = 60_000;
-const block = 2000;
+/** A worker that is still being loaded has no input yet to hang at. */
+const loading_ms = 900_000;
+const block = 10_000;
 
 const top = fileURLToPath(new URL('../../', import.meta.url));
 process.chdir(top);
-const outDir = 'node_modules/.cache/detent-fuzz';
+// A single input may be looked at while a run goes on.
+const outDir = `node_modules/.cache/detent-fuzz${values.only === undefined ? '' : '-only'}`;
 await build({
   configFile: false,
   logLevel: 'error',
@@ -95,9 +98,9 @@ function attempt(from, to) {
     let at = from;
     let last = { count: {}, most_MB: 0 };
     let timer;
-    const wake = () => {
+    const wake = (limit_ms) => {
       clearTimeout(timer);
-      timer = setTimeout(() => end(`hung for ${silence_ms / 1000} s within some inputs from here`), silence_ms);
+      timer = setTimeout(() => end(`hung for ${limit_ms / 1000} s within some inputs from here`), limit_ms);
     };
     const end = (wrong) => {
       clearTimeout(timer);
@@ -111,14 +114,14 @@ function attempt(from, to) {
       done(at + 1);
     };
     worker.on('message', (said) => {
-      wake();
+      wake(silence_ms);
       if (said.wrong !== undefined) return note(said);
       at = said.at;
       last = said;
       if (said.done) end();
     });
     worker.on('error', (e) => end(e.code === 'ERR_WORKER_OUT_OF_MEMORY' ? `took more than ${limit_MB} MB` : String(e.stack)));
-    wake();
+    wake(loading_ms);
   });
 }
 

@@ -10,6 +10,7 @@ const beat_ms = 200;
 let said = clock();
 let most_MB = 0;
 
+parentPort?.postMessage({ at: from, count, most_MB });
 for (let number = from; number < to; number++) {
   if (clock() - said > beat_ms) {
     said = clock();

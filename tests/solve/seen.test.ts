@@ -1,0 +1,158 @@
+import { expect, test } from 'vitest';
+import { readScene, restScene } from '../../src/circuit/scenePhrase.ts';
+import { loadAt, loadsAt, loadsOf } from '../../src/solve/loads.ts';
+import { network } from '../../src/solve/network.ts';
+import { operatingPoint } from '../../src/solve/operatingPoint.ts';
+import { overloads } from '../../src/solve/overloads.ts';
+import { currentPaths, voltsAlong } from '../../src/solve/paths.ts';
+import { supplySides } from '../../src/solve/supplySides.ts';
+import { sound } from '../circuit/phraseCircuit.ts';
+import { circuitOf } from '../report/madeCircuit.ts';
+
+const made = (parts: string, wires: string) => circuitOf(`title: Made\nparts:\n${parts}\nwires:\n${wires}\n`);
+const pointOf = (circuit: ReturnType<typeof circuitOf>, words?: string) => {
+  const scene = words === undefined ? restScene(circuit) : sound(readScene(words, circuit, '--scene'));
+  return operatingPoint(network(circuit, [], scene), scene);
+};
+const real = 'area: 1 mm², length: 1 m';
+
+/** A lamp behind a fuse and a switch; one wire is written from the lamp to the switch. */
+const lamp = (fuse = '5 A', more = '') =>
+  made(
+    `  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  F1: { kind: fuse, rating: ${fuse} }
+  S1: { kind: switch }
+  H1: { kind: lamp, power: 21 W }
+  H2: { kind: lamp, power: 5 W }
+  XE1: { kind: ground-point, on: body }${more}`,
+    `  - { id: W1, from: G1.+, to: F1.1, ${real} }
+  - { id: W2, from: F1.2, to: S1.1, ${real} }
+  - { id: W3, from: H1.1, to: S1.2, ${real} }
+  - { id: W4, from: H1.2, to: XE1, ${real} }
+  - { id: W5, from: G1.-, to: ground }
+  - { id: W6, from: G1.+, to: H2.1, ${real} }
+  - { id: W7, from: H2.2, to: ground }`,
+  );
+const part = (circuit: ReturnType<typeof circuitOf>, id: string) => circuit.parts.get(id)!;
+const shown = (elements: readonly { readonly id: string; readonly forwards: boolean }[]) =>
+  elements.map((e) => `${e.forwards ? '+' : '-'}${e.id}`);
+
+test('the way of a current: feed in the order in which it flows, a wire that is written against it backwards, then the return', () => {
+  const circuit = lamp();
+  const at = pointOf(circuit, 'S1 on');
+  const { feed, return: back } = currentPaths(at, part(circuit, 'H1'));
+  expect(feed.terminals).toEqual(['G1.+', 'F1.1', 'F1.2', 'S1.1', 'S1.2', 'H1.1']);
+  expect(shown(feed.elements)).toEqual(['+W1', '+F1', '+W2', '+S1', '-W3']);
+  expect(back.terminals[0]).toBe('H1.2');
+  expect(back.terminals.at(-1)).toBe('G1.-');
+  expect(shown(back.elements)[0]).toBe('+W4');
+  // Along the feed volts only fall, and in the end as many are left as the lamp has.
+  const volts = voltsAlong(at, feed).map((v) => v!);
+  expect([...volts].sort((a, b) => b - a)).toEqual(volts);
+  expect(volts.at(-1)!).toBeGreaterThan(11);
+  expect(volts[0]!).toBeLessThan(12);
+});
+
+test('a load without current has no way, nor has a part that is no load', () => {
+  const circuit = lamp();
+  const nothing = { feed: { terminals: [], elements: [] }, return: { terminals: [], elements: [] } };
+  expect(currentPaths(pointOf(circuit), part(circuit, 'H1'))).toEqual(nothing);
+  expect(currentPaths(pointOf(circuit, 'S1 on'), part(circuit, 'F1'))).toEqual(nothing);
+});
+
+test('of two ways side by side the one that carries more is told', () => {
+  const circuit = made(
+    `  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  R1: { kind: resistor, resistance: 9 Ω }
+  R2: { kind: resistor, resistance: 3 Ω }
+  H1: { kind: lamp, power: 21 W }`,
+    `  - { id: W1, from: G1.+, to: R1.1, ${real} }
+  - { id: W2, from: G1.+, to: R2.1, ${real} }
+  - { id: W3, from: R1.2, to: H1.1, ${real} }
+  - { id: W4, from: R2.2, to: H1.1, ${real} }
+  - { id: W5, from: H1.2, to: G1.-, ${real} }
+  - { id: W6, from: G1.-, to: ground }`,
+  );
+  const { feed } = currentPaths(pointOf(circuit), part(circuit, 'H1'));
+  expect(shown(feed.elements)).toEqual(['+W2', '+R2', '+W4']);
+});
+
+test('a load that is fed from its second end is told from there', () => {
+  const circuit = made(
+    `  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  H1: { kind: lamp, power: 21 W }`,
+    `  - { id: W1, from: G1.+, to: H1.2, ${real} }
+  - { id: W2, from: H1.1, to: G1.-, ${real} }
+  - { id: W3, from: G1.-, to: ground }`,
+  );
+  const { feed, return: back } = currentPaths(pointOf(circuit), part(circuit, 'H1'));
+  expect(feed.terminals).toEqual(['G1.+', 'H1.2']);
+  expect(back.terminals).toEqual(['H1.1', 'G1.-']);
+});
+
+test('an overload tells both numbers: 21 W at 12 V is 1.75 A, over 80 % of a fuse of 2 A, under that of 3 A', () => {
+  const seen = overloads(pointOf(lamp('2 A'), 'S1 on'));
+  expect(seen.map((o) => [o.code, o.part, o.element])).toEqual([['over-rating', 'F1', 'F1']]);
+  // A lamp on a little less than its volts draws a little less.
+  expect(seen[0]!.value).toBeGreaterThan(1.6);
+  expect(seen[0]!.value).toBeLessThan(1.75);
+  expect(seen[0]!.limit).toBeCloseTo(1.6, 9);
+  expect(seen[0]!.what).toContain('2 A');
+  expect(overloads(pointOf(lamp('2 A')))).toEqual([]);
+  expect(overloads(pointOf(lamp('3 A'), 'S1 on'))).toEqual([]);
+});
+
+test('loads in the order of the file, by their own limits; one that is unplugged is dead', () => {
+  const circuit = lamp();
+  expect(loadsOf(circuit.parts.values()).map((p) => p.id)).toEqual(['H1', 'H2']);
+  const verdicts = (scene?: string) => loadsAt(pointOf(circuit, scene)).map((l) => `${l.id} ${l.verdict}`);
+  expect(verdicts()).toEqual(['H1 dead', 'H2 works']);
+  expect(verdicts('S1 on')).toEqual(['H1 works', 'H2 works']);
+  expect(verdicts('S1 on, unplugged H2')).toEqual(['H1 works', 'H2 dead']);
+  expect(loadAt(pointOf(circuit, 'S1 on, unplugged H2'), 'H2')).toEqual({ id: 'H2', verdict: 'dead', volts: 0, amperes: 0 });
+  expect(loadAt(pointOf(circuit), 'H9')).toBeUndefined();
+  const on = loadAt(pointOf(circuit, 'S1 on'), 'H1')!;
+  expect(on.volts * on.amperes).toBeGreaterThan(18);
+  expect(on.volts * on.amperes).toBeLessThan(21);
+});
+
+const side = (plus: string, minus: string, more = '', wires = '') =>
+  supplySides(
+    made(
+      `  G1: { kind: battery, capacity: 60 Ah }${more}
+  H1: { kind: lamp, power: 5 W }`,
+      `  - { from: ${plus}, to: H1.1 }\n  - { from: H1.2, to: ground }\n  - { from: ${minus}, to: ground }${wires}`,
+    ),
+  );
+
+test('the live side is the one furthest from the body, the grounded one nearest to it, whichever pole that is', () => {
+  expect(side('G1.+', 'G1.-')).toEqual({ live: 'G1.+', grounded: 'G1.-' });
+  expect(side('G1.-', 'G1.+')).toEqual({ live: 'G1.-', grounded: 'G1.+' });
+});
+
+test('of two batteries in series the far end of the second is live', () => {
+  const two = side('G2.+', 'G1.-', '\n  G2: { kind: battery, capacity: 60 Ah }', '\n  - { from: G1.+, to: G2.- }');
+  expect(two).toEqual({ live: 'G2.+', grounded: 'G1.-' });
+});
+
+test('without a battery another supply counts, with one it does not; without any there are no sides', () => {
+  const bench = made(
+    '  G9: { kind: supply, voltage: 12 V }\n  H1: { kind: lamp, power: 5 W }',
+    '  - { from: G9.+, to: H1.1 }\n  - { from: H1.2, to: ground }\n  - { from: G9.-, to: ground }',
+  );
+  expect(supplySides(bench)).toEqual({ live: 'G9.+', grounded: 'G9.-' });
+  expect(supplySides(bench)).toBe(supplySides(bench));
+  const both = side(
+    'G1.+',
+    'G1.-',
+    '\n  G9: { kind: supply, voltage: 24 V }\n  H2: { kind: lamp, power: 5 W }',
+    '\n  - { from: G9.+, to: H2.1 }\n  - { from: H2.2, to: ground }\n  - { from: G9.-, to: ground }',
+  );
+  expect(both).toEqual({ live: 'G1.+', grounded: 'G1.-' });
+  const none = made(
+    '  H1: { kind: lamp, power: 5 W }\n  S1: { kind: switch }',
+    '  - { from: S1.1, to: H1.1 }\n  - { from: H1.2, to: ground }',
+  );
+  expect(supplySides(none)).toBeUndefined();
+  expect(supplySides(none)).toBeUndefined();
+});
