@@ -4,7 +4,6 @@ import { Desk } from './Desk.ts';
 import { registerElements } from './elements.ts';
 import { keepOffline } from './keepOffline.ts';
 import { openedFile } from './openedFile.ts';
-import { keptExercises } from './practise/setLink.ts';
 import type { TabLine } from './session/Keeper.ts';
 import { openShelf } from './session/keep.ts';
 import { type Link, linkText, readLink } from './session/link.ts';
@@ -12,6 +11,10 @@ import { newJob, type Session, type View, views } from './session/session.ts';
 import { tabMemory } from './session/tabMemory.ts';
 import type { DetentShell } from './shell/DetentShell.ts';
 import { applyTheme, rememberedTheme } from './shell/theme.ts';
+
+/** A set of exercises that a link carries; who reads one is fetched only then. */
+const exercisesIn = async (hash: string) =>
+  /[#&]exercises=/.test(hash) ? (await import('./practise/setLink.ts')).keptExercises(hash) : undefined;
 
 /** What a first visit begins with. */
 const firstCircuit = 'light-van';
@@ -36,7 +39,7 @@ async function begin(): Promise<void> {
   const own = linked ?? (last && last.job.circuit.name === inside?.name ? undefined : inside);
   const kept = own ? undefined : last;
   const shownBefore = kept && tabMemory.get(`${openPlace}-link`);
-  const exercises = link && (await keptExercises(location.hash));
+  const exercises = link && (await exercisesIn(location.hash));
   const isNews = link !== undefined && (exercises !== undefined || linkText(link) !== shownBefore);
   const today = () => {
     const now = new Date();
@@ -70,7 +73,7 @@ async function begin(): Promise<void> {
     if (!now) return;
     desk.beginJob({ from: 'library', name: now.circuit });
     void desk.follow(now);
-    void keptExercises(location.hash).then((given) => given && desk.send(given));
+    void exercisesIn(location.hash).then((given) => given && desk.send(given));
   });
   keepOffline();
   addEventListener('beforeunload', (e) => {
