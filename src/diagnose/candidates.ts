@@ -5,7 +5,7 @@ import type { Part } from '../circuit/part.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { loadsOf } from '../solve/loads.ts';
 import { type Hand, tableNeeds } from '../solve/tableNeeds.ts';
-import type { Finding, Observable } from './finding.ts';
+import type { During, Finding, Observable } from './finding.ts';
 import type { Predictor } from './predict.ts';
 
 /** What a person has at hand. Eyes and questions are always there. */
@@ -149,6 +149,16 @@ export const pointReading = (stage: Stage, at: Probe): Candidate => ({
   price: 0,
   cautions: [...stage.cautions, ...at.cautions],
   effort: 1,
+});
+
+/** Minutes to wait with the leads on until what comes and goes is gone (estimate). */
+const wait_min = 1.5;
+
+/** The same, taken while a load is down. */
+export const whileDown = (reading: Candidate, during: During): Candidate => ({
+  ...reading,
+  observable: { ...(reading.observable as Observable & { of: 'volts' }), during },
+  minutes: reading.minutes + wait_min,
 });
 
 /** Drop across a piece. */

@@ -7,14 +7,24 @@ export type EngineWord = 'cranks' | 'cranks slowly' | 'fires' | 'runs' | 'dies' 
 /** With what a value was read; each loads the circuit as the real one does. */
 export type Instrument = 'meter' | 'test lamp' | 'clamp' | 'ammeter' | 'ohmmeter';
 
+/** How a load was at the very moment of a reading: for what comes and goes, which is read while it is gone. */
+export type During = { readonly load: string; readonly word: (typeof duringWords)[number] };
+export const duringWords = ['works', 'weak', 'dead'] as const;
+
 /** What can be looked at or read in a scene; the question that the solver answers for every suspect. */
 export type Observable =
   | { readonly of: 'load'; readonly load: string }
   | { readonly of: 'engine' }
   /** Red lead on `at`, black lead on `to` (`ground` unless said). */
-  | { readonly of: 'volts'; readonly at: string; readonly to: string; readonly instrument: 'meter' | 'test lamp' }
+  | {
+      readonly of: 'volts';
+      readonly at: string;
+      readonly to: string;
+      readonly instrument: 'meter' | 'test lamp';
+      readonly during?: During;
+    }
   /** Current that flows from the wiring into a part's terminal, as a clamp round all wires there or an ammeter in line reads it; its size, without sign. */
-  | { readonly of: 'amperes'; readonly at: string; readonly instrument: 'clamp' | 'ammeter' }
+  | { readonly of: 'amperes'; readonly at: string; readonly instrument: 'clamp' | 'ammeter'; readonly during?: During }
   /** Ohms between two terminals of a part taken off the vehicle; `angle` where a key switch is turned to by hand, degrees of switch travel. */
   | {
       readonly of: 'ohms';

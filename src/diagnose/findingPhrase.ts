@@ -26,8 +26,8 @@ type Head = { readonly scene: Scene; readonly acts: readonly Act[]; readonly off
  * Reads what was found: `SCENE: what was seen`, several joined by commas, one finding each, in the order told.
  *
  * Seen: `M1 works`, `engine dies`, `0.4 V at S1.15`, `11.8 V from S1.30 to S1.15`, `320 mA at G1.-`, each reading with
- * an instrument behind it if it was another than the usual (`with test lamp`, `with clamp`); `off the vehicle:
- * S1.30 to S1.15 at ON open`; `replaced S1: no change`, `swapped S1: cured`, `wiggled X2: changes`.
+ * an instrument behind it if it was another than the usual (`with test lamp`, `with clamp`), and the load that was
+ * watched meanwhile where it comes and goes (`0 V at B1.1 while B1 dead`); `off the vehicle: S1.30 to S1.15 at ON open`; `replaced S1: no change`, `swapped S1: cured`, `wiggled X2: changes`.
  *
  * Problems: no-scene, unknown-seen, not-a-load, reading-quantity, outcome, and those of scenes and places.
  */

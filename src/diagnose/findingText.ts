@@ -4,7 +4,7 @@ import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Dimension } from '../circuit/parameter.ts';
 import { quantityText } from '../circuit/quantity.ts';
 import { restScene, sceneText } from '../circuit/scenePhrase.ts';
-import type { Finding, Observable, Seen } from './finding.ts';
+import type { During, Finding, Observable, Seen } from './finding.ts';
 
 /** The scene of a part that lies on the bench. */
 export const offVehicle = 'off the vehicle';
@@ -35,11 +35,13 @@ export function seenText(observable: Observable, seen: Seen, circuit: Circuit): 
       return `engine ${'engine' in seen ? seen.engine : ''}`;
     case 'volts': {
       const where = observable.to === 'ground' ? `at ${observable.at}` : `from ${observable.at} to ${observable.to}`;
-      return `${figure('voltage')} ${where}${observable.instrument === 'meter' ? '' : ` with ${observable.instrument}`}`;
+      const by = observable.instrument === 'meter' ? '' : ` with ${observable.instrument}`;
+      return `${figure('voltage')} ${where}${by}${duringText(observable.during)}`;
     }
     case 'amperes': {
       const usual = 'value' in seen && usualFor(seen.value) === observable.instrument;
-      return `${figure('current')} at ${observable.at}${usual ? '' : ` with ${observable.instrument}`}`;
+      const by = usual ? '' : ` with ${observable.instrument}`;
+      return `${figure('current')} at ${observable.at}${by}${duringText(observable.during)}`;
     }
     case 'ohms': {
       const stand =
@@ -54,6 +56,9 @@ export function seenText(observable: Observable, seen: Seen, circuit: Circuit): 
       return 'outcome' in seen ? seen.outcome : '';
   }
 }
+
+/** ` while B1 dead`; nothing where nobody watched a load meanwhile. */
+export const duringText = (during: During | undefined): string => (during ? ` while ${during.load} ${during.word}` : '');
 
 /** Name of a place of the switch itself, degrees of switch travel. */
 function switchPlace(angle: number, circuit: Circuit): string {

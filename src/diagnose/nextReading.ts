@@ -14,8 +14,9 @@ import {
   type Tool,
   unplugging,
   usualTools,
+  whileDown,
 } from './candidates.ts';
-import type { Finding } from './finding.ts';
+import type { During, Finding } from './finding.ts';
 import { voltsTolerance } from './likelihood.ts';
 import { asWatched, believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
@@ -118,7 +119,12 @@ export function worthwhile(
     if (look?.observable.of === 'engine') for (const candidate of stage.looks) asked(candidate);
     else if (sameEverywhere(cases)) continue;
     else for (const candidate of stage.looks) consider(candidate, () => loadSayings(cases, candidate));
-    if (stage.meter && tools.includes('meter')) meterReadings(predictor, stage, cases, mass, consider);
+    if (!stage.meter || !tools.includes('meter')) continue;
+    meterReadings(predictor, stage, cases, mass, consider);
+    for (const during of downs(stage, findings))
+      meterReadings(predictor, stage, duringOf(predictor, cases, stage, during), mass, (c, s, most) =>
+        consider(whileDown(c, during), s, most),
+      );
   }
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
@@ -220,6 +226,29 @@ function meterReadings(predictor: Predictor, stage: Stage, cases: readonly Stand
     }
     take(() => dropReading(stage, [a, b]));
   }
+}
+
+/** Loads that were seen to come and go in this scene: read while they are down, they stand still for once. */
+function downs({ scene }: Stage, findings: readonly Finding[]): readonly During[] {
+  const key = JSON.stringify(scene);
+  const loads = findings.flatMap((f) =>
+    f.observable.of === 'load' && 'word' in f.seen && f.seen.word === 'comes and goes' && JSON.stringify(f.scene) === key
+      ? [f.observable.load]
+      : [],
+  );
+  return [...new Set(loads)].map((load) => ({ load, word: 'dead' }));
+}
+
+/** The cases with the shares of their worlds while a load is down. */
+function duringOf(predictor: Predictor, cases: readonly Standing[], { scene }: Stage, during: During): readonly Standing[] {
+  const shares = new Map<Held, readonly number[]>();
+  let place = 0;
+  return cases.map((c, k) => {
+    place = cases[k - 1]?.state === c.state ? place + 1 : 0;
+    const own = shares.get(c.state) ?? predictor.sharesDuring(predictor.vehicles.of(c.state.faults), scene, during);
+    shares.set(c.state, own);
+    return { ...c, of: { ...c.of, weight: c.state.mass * own[place]! } };
+  });
 }
 
 /** Nobody's faults make themselves felt: all answers hold the very numbers of the healthy vehicle. */

@@ -7,8 +7,8 @@ import { engineSeen, type SolveScene } from '../solve/engine.ts';
 import { loadAt, loadsAt } from '../solve/loads.ts';
 import { amperesInto, type OperatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import { outcomeChances } from './exchange.ts';
-import type { Finding, Observable } from './finding.ts';
-import { clampDrift_A, type InWorld, meterDrift_A } from './likelihood.ts';
+import type { During, Finding, Observable } from './finding.ts';
+import { clampDrift_A, type InWorld, meterDrift_A, slip } from './likelihood.ts';
 import { type Vehicle, Vehicles } from './vehicles.ts';
 
 /** What one hypothesis says that one observable would be, in one of its worlds. */
@@ -83,9 +83,25 @@ export class Predictor {
   expected(faults: readonly Fault[], { scene, observable, heat = false }: Asked): readonly InWorld[] {
     if (observable.of === 'exchange' || observable.of === 'touch')
       return [{ share: 1, is: { of: 'outcome', chance: outcomeChances(this.circuit, faults, observable) } }];
-    return this.vehicles
-      .of(faults, scene.swapped)
-      .map((vehicle) => ({ share: vehicle.share, is: this.inWorld(vehicle, scene, observable, heat) }));
+    const worlds = this.vehicles.of(faults, scene.swapped);
+    const shares =
+      'during' in observable && observable.during ? this.sharesDuring(worlds, scene, observable.during) : worlds.map((w) => w.share);
+    return worlds.map((vehicle, k) => ({ share: shares[k]!, is: this.inWorld(vehicle, scene, observable, heat) }));
+  }
+
+  /**
+   * Share of each world while a load is as it was watched to be. Whoever takes a reading then has waited for it, so the
+   * shares sum to what they did: how often it is so tells nothing here.
+   */
+  sharesDuring(worlds: readonly Vehicle[], scene: Scene, { load, word }: During): readonly number[] {
+    const whole = worlds.reduce((sum, w) => sum + w.share, 0);
+    if (worlds.length === 1) return [whole];
+    const weights = worlds.map((vehicle) => {
+      const is = this.inWorld(vehicle, scene, { of: 'load', load }, false);
+      return vehicle.share * (is.of === 'load' && is.verdict === word ? 1 : slip);
+    });
+    const sum = weights.reduce((a, b) => a + b, 0);
+    return weights.map((w) => (w * whole) / sum);
   }
 
   private inWorld(vehicle: Vehicle, scene: Scene, observable: Observable, heat: boolean): Prediction {

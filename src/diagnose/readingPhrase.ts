@@ -3,11 +3,11 @@ import { readKeyPlace } from '../circuit/keyPhrase.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { done, failed, type Piece, part, problemAt } from '../circuit/phrasePiece.ts';
-import { terminalAt } from '../circuit/placePhrase.ts';
+import { partAt, terminalAt } from '../circuit/placePhrase.ts';
 import type { Problem, Read } from '../circuit/problem.ts';
 import { readQuantity } from '../circuit/quantity.ts';
 import { settingNamed } from '../circuit/switchesOf.ts';
-import type { Instrument, Observable, Seen } from './finding.ts';
+import { duringWords, type Instrument, type Observable, type Seen } from './finding.ts';
 import { examplesOf } from './findingExamples.ts';
 import { offVehicle, usualFor } from './findingText.ts';
 
@@ -16,8 +16,40 @@ export type Noticed = { readonly observable: Observable; readonly seen: Seen };
 
 const instruments: readonly Instrument[] = ['meter', 'test lamp', 'clamp', 'ammeter'];
 
-/** `0.4 V at S1.15 with test lamp`, `11.8 V from S1.30 to S1.15`, `320 mA at G1.-`. */
+/** `0.4 V at S1.15 with test lamp`, `11.8 V from S1.30 to S1.15`, `320 mA at G1.-`; `0 V at B1.1 while B1 dead`. */
 export function readingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
+  const held = /\s+while\s+(\S+)\s+(works|weak|dead)$/i.exec(piece.text);
+  if (!held) return plainReadingAt(piece, circuit);
+  const [whole, name = '', word = ''] = held;
+  const from = held.index + whole.indexOf(name);
+  const load = loadAt(part(piece, from, from + name.length), circuit);
+  const reading = plainReadingAt(part(piece, 0, held.index), circuit);
+  if (!load.ok || !reading.ok) return failed(...(load.ok ? [] : load.problems), ...(reading.ok ? [] : reading.problems));
+  const { observable, seen } = reading.value;
+  const was = duringWords.find((w) => w === word.toLowerCase())!;
+  return done({ observable: { ...observable, during: { load: load.value, word: was } } as Observable, seen });
+}
+
+/** A part that works or fails by itself, so that it can be watched meanwhile. */
+function loadAt(piece: Piece, circuit: Circuit): Read<string> {
+  const read = partAt(piece, circuit);
+  if (!read.ok) return read;
+  if (read.value.kind.judge !== undefined) return done(read.value.id);
+  return failed(
+    problemAt(
+      piece,
+      'not-a-load',
+      `${read.value.id} (${read.value.name ?? read.value.kind.title}) does not work or fail by itself`,
+      'what is watched during a reading is a load',
+      [...circuit.parts.values()]
+        .filter((p) => p.isLoad)
+        .slice(0, 3)
+        .map((p) => p.id),
+    ),
+  );
+}
+
+function plainReadingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
   const form = /^(.+?)\s+(at|on|from|between|across)\s+(\S+)(?:\s+(?:to|and)\s+(\S+))?(?:\s+(?:with|by)\s+(?:a\s+|an\s+)?(.+))?$/i.exec(
     piece.text,
   );

@@ -126,7 +126,9 @@ export function bestNext(predictor: Predictor, { suspects, findings }: Insight, 
   // Bridging past every contact for every load takes longest to think through and seldom wins; an apprentice may still do it.
   const measured = tools.filter((t) => t !== 'jumper');
   const cost = ({ minutes, candidate }: NextReading) => minutes + candidate.price * minutesPerMoney + step_min;
-  return [...worthwhile(predictor, held, many, findings, measured)]
+  // Nor does the bench hold a fault that comes and goes until the leads are on.
+  return worthwhile(predictor, held, many, findings, measured)
+    .filter((r) => !('during' in r.candidate.observable))
     .sort((a, b) => b.bits / cost(b) - a.bits / cost(a) || a.minutes - b.minutes)
     .slice(0, most);
 }

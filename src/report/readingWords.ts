@@ -5,6 +5,7 @@ import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { sceneText } from '../circuit/scenePhrase.ts';
 import type { Candidate } from '../diagnose/candidates.ts';
 import type { Observable } from '../diagnose/finding.ts';
+import { duringText } from '../diagnose/findingText.ts';
 import { sceneLine } from './sceneLine.ts';
 
 /** A part as people call it: `E1 (Brake lamp left)`. */
@@ -21,7 +22,7 @@ export function readingName(observable: Observable, circuit: Circuit): string {
     case 'engine':
       return 'see what the engine does';
     case 'volts':
-      return observable.to === 'ground' ? `volts at ${observable.at}` : `volts from ${observable.at} to ${observable.to}`;
+      return `volts ${observable.to === 'ground' ? `at ${observable.at}` : `from ${observable.at} to ${observable.to}`}${duringText(observable.during)}`;
     case 'amperes':
       return `current at ${observable.at}`;
     case 'ohms':
@@ -55,6 +56,9 @@ export function readingSteps({ scene, observable }: Candidate, circuit: Circuit)
         `${tool}: red lead on ${observable.at}${whereIs(observable.at, circuit)}, black lead ${black}, ${off.length > 0 ? 'all other ' : ''}plugs left on.`,
         ...jumper,
         set,
+        ...(observable.during
+          ? [`Wait until ${calledBy(observable.during.load, circuit)} is ${observable.during.word}, and read then.`]
+          : []),
       ];
     }
     case 'amperes':
