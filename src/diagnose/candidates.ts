@@ -30,6 +30,8 @@ export type Candidate = {
 export type Stage = {
   readonly scene: Scene;
   readonly looks: readonly Candidate[];
+  /** Looks at loads that nobody switched on: one that runs by itself is as good a finding as a dead one. */
+  readonly unasked: readonly Candidate[];
   /** Minutes and cautions that the scene itself costs. */
   readonly minutes: number;
   readonly cautions: readonly string[];
@@ -86,13 +88,15 @@ export function stagesOf(predictor: Predictor): readonly Stage[] {
     });
     const engine: Stage[] =
       crank !== undefined && (turns || place.key?.came === 'back')
-        ? [{ scene: starting, looks: [look(starting, { of: 'engine' })], minutes: extra, cautions, meter: false }]
+        ? [{ scene: starting, looks: [look(starting, { of: 'engine' })], unasked: [], minutes: extra, cautions, meter: false }]
         : [];
     return [
       ...engine,
       ...[...byHand.values()].map(({ hand, loads: ids }): Stage => {
         const scene = sceneOf(place.key, hand);
-        return { scene, looks: ids.map((load) => look(scene, { of: 'load', load })), minutes: extra, cautions, meter: true };
+        const seen = (id: string) => look(scene, { of: 'load', load: id });
+        const off = Object.keys(hand).length > 0 ? [] : loads.filter((l) => !ids.includes(l.id));
+        return { scene, looks: ids.map(seen), unasked: off.map((l) => seen(l.id)), minutes: extra, cautions, meter: true };
       }),
     ];
   });

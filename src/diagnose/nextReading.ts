@@ -118,7 +118,7 @@ export function worthwhile(
     const [look] = stage.looks;
     if (look?.observable.of === 'engine') for (const candidate of stage.looks) asked(candidate);
     else if (sameEverywhere(cases)) continue;
-    else for (const candidate of stage.looks) consider(candidate, () => loadSayings(cases, candidate));
+    else for (const candidate of [...stage.looks, ...stage.unasked]) consider(candidate, () => loadSayings(cases, candidate));
     if (!stage.meter || !tools.includes('meter')) continue;
     meterReadings(predictor, stage, cases, mass, consider);
     for (const during of downs(stage, findings))

@@ -80,7 +80,7 @@ function noticed(predictor: Predictor, truth: Hypothesis, fault: Fault, random: 
   const others = truth.faults.filter((f) => f !== fault);
   const found: Finding[] = [];
   for (const stage of stagesOf(predictor)) {
-    for (const look of stage.looks) {
+    for (const look of [...stage.looks, ...stage.unasked]) {
       const said = (faults: Hypothesis['faults']) => saidBy(predictor, look, faults);
       const unlike = (faults: Hypothesis['faults']) => {
         const labels = said(faults).map((s) => s.label);
