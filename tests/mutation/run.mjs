@@ -31,7 +31,7 @@ const files = wanted.flatMap((word) => (word.endsWith('.ts') ? [word] : filesOf(
 const alsoTests = { circuit: ['tests/faults'], faults: [] };
 /** Take long, and find what others find: each would be run again for every change that it passes through. */
 const tooLong =
-  /circuit\/(mutated|anyText|reach|treeMemory|jsonSchema)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen)\.test/;
+  /circuit\/(mutated|anyText|reach|treeMemory|jsonSchema)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen|cases|proof)\.test/;
 /** A test that takes longer is left out of the runs of a file. */
 const slowTest_ms = 4000;
 const kept = 'artifacts/mutation';
