@@ -31,6 +31,15 @@ test('two faults that set one parameter of a part to different things cannot bot
   expect(clashes([small, large])[0]?.file).toBe('--fault');
 });
 
+test('faults of two parts never clash, though they bear one name; a clash says what it costs', () => {
+  const of = (part: string): Fault => ({ ...fault(part, 'joint', 'open', series), mode: mode('joint', 'open', [series]) });
+  const worn = (part: string): Fault => ({ ...fault(part, 'joint', 'worn', series), mode: mode('joint', 'worn', [series]) });
+  expect(codes(of('W1'), of('W2'), worn('W3'))).toEqual([]);
+  const told = clashes([of('W1'), of('W1'), worn('W1')]);
+  expect(told.map((p) => p.code)).toEqual(['fault-twice', 'faults-exclude']);
+  for (const p of told) expect(p.why.length).toBeGreaterThan(15);
+});
+
 test.each([
   ['the same thing', fault('F1', 'F1', 'b', set({ rating: 5 }))],
   ['another parameter', fault('F1', 'F1', 'b', set({ form: 'blade' }))],
