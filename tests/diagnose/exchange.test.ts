@@ -15,6 +15,9 @@ test('what is moved with a part: its wires and the plugs at their other ends, no
   );
   // F3 feeds K1 and E8: a relay, a lamp and the fuse itself are not moved with each other, the splice at its feed is.
   expect([...fastened(bench, 'F3')].sort()).toEqual(['J1', 'W10', 'W11', 'W4']);
+  // A wire that ends at the body itself has no plug there; a splice is not fastened to itself.
+  expect([...fastened(bench, 'G1')].sort()).toEqual(['J1', 'W1', 'W2']);
+  expect([...fastened(bench, 'J1')].sort()).toEqual(['W1', 'W3a', 'W4', 'X2']);
   expect(fastened(bench, 'S1')).toBe(fastened(bench, 'S1'));
 });
 
@@ -37,6 +40,8 @@ test('an exchange cures what is in the part, now and then what hangs on it, hard
   expect(loose!).toBeGreaterThan(beside!);
   expect(beside!).toBeGreaterThan(elsewhere!);
   expect(exchanged('S1').cured).toBe(elsewhere);
+  // One loose joint among them is enough.
+  expect(exchanged('S1', 'W7 comes and goes 30 %', 'W5b open').cured).toBe(loose);
 });
 
 test('of two faults an exchange of one seldom cures, but often changes something', () => {

@@ -34,6 +34,7 @@ test.each(told)('%s makes faults of its sort likelier and leaves the others, and
 
 test('every rule is told here, and what a fault says in its sentence counts like its words', () => {
   expect(historyRules.map((r) => r.id)).toEqual(told.map(([id]) => id));
+  expect(historyRules.filter((r) => r.because.length < 20)).toEqual([]);
   expect(factor(['water'], mode('0.8 more', 'corroded joint'))).toBeGreaterThan(1);
 });
 
@@ -52,6 +53,7 @@ test('a part that was replaced is less likely, never cleared; its neighbours and
   for (const line of ['new S11', 'S1 looked at', 'renewable S1', 'a new part', 'XS1 is new'])
     expect(factor([line], mode('open')), line).toBe(1);
   expect(factor(['it was replaced', 'S1 looked at'], mode('open'))).toBe(1);
+  expect(factor(['new S2', 'new S1'], mode('open'))).toBe(0.3);
 });
 
 // 2026-11-25: ids may begin and end with any letter; the ends of words were looked for as if there were only a to z.

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { Change, FaultMode } from '../../src/circuit/part.ts';
 import { clashes } from '../../src/faults/clashes.ts';
 import { type Fault, worldsOf } from '../../src/faults/fault.ts';
+import { suspectName } from '../../src/faults/faultModes.ts';
 import { nearFaults } from '../../src/faults/nearFaults.ts';
 
 /** Faults of no kind of part, so that each rule stands alone. */
@@ -29,6 +30,15 @@ test('two faults that set one parameter of a part to different things cannot bot
   expect(codes(large, small)).toEqual(['faults-exclude']);
   expect(codes(small, fault('F1', 'F1', 'both', series, set({ form: 'x' }), set({ rating: 30 })))).toEqual(['faults-exclude']);
   expect(clashes([small, large])[0]?.file).toBe('--fault');
+});
+
+test('faults of two parts never clash, though they bear one name; a clash says what it costs', () => {
+  const of = (part: string): Fault => ({ ...fault(part, 'joint', 'open', series), mode: mode('joint', 'open', [series]) });
+  const worn = (part: string): Fault => ({ ...fault(part, 'joint', 'worn', series), mode: mode('joint', 'worn', [series]) });
+  expect(codes(of('W1'), of('W2'), worn('W3'))).toEqual([]);
+  const told = clashes([of('W1'), of('W1'), worn('W1')]);
+  expect(told.map((p) => p.code)).toEqual(['fault-twice', 'faults-exclude']);
+  for (const p of told) expect(p.why.length).toBeGreaterThan(15);
 });
 
 test.each([
@@ -68,6 +78,16 @@ test('a fault that always or never comes is one world, not two with one of them 
   });
   expect(worldsOf([touch(1)])).toEqual([{ share: 1, changes: [{ part: 'W1', change: series }] }]);
   expect(worldsOf([touch(0)])).toEqual([{ share: 1, changes: [] }]);
+});
+
+test('a suspect is named without its figure; one that is a figure alone by what it measures', () => {
+  const figure = (dimension: 'resistance' | 'angle') => ({
+    detail: { dimension, default: 1, grades: [], min: 0, max: 9, optional: false },
+  });
+  expect(suspectName(mode('W9', '', [], figure('resistance')))).toBe('W9 resistance');
+  expect(suspectName(mode('S1', 'lost motion', [], figure('angle')))).toBe('S1 lost motion');
+  expect(suspectName(mode('F3', 'blown'))).toBe('F3 blown');
+  expect(suspectName(mode('F3', '')).trim()).toBe('F3');
 });
 
 const own = (...words: readonly string[]) => words.map((w) => ({ part: 'S1', mode: mode('S1', w) }));
