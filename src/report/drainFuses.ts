@@ -38,7 +38,8 @@ export function fuseRows(answer: DrainAnswer): readonly FuseRow[] {
     return {
       fuse: f.fuse,
       rating: `${f.rating_A} A`,
-      feeds: loads.map((id) => answer.circuit.parts.get(id)?.name ?? id).join(', '),
+      // A fuse of a memory, a relay or a module has no load behind it that one could look at: its own name says what it feeds.
+      feeds: (loads.length > 0 ? loads : [f.fuse]).map((id) => answer.circuit.parts.get(id)?.name ?? id).join(', '),
       healthy: millivolts(f.healthy_V),
       supposed: millivolts(f.supposed_V),
       read: volts === undefined ? '' : millivolts(volts),

@@ -114,7 +114,7 @@ test('everything with the keyboard alone: fault, key, table, undo', async () => 
   await page.keyboard.type(fault);
   await page.keyboard.press('Enter');
   await settled(page);
-  await page.getByRole('slider', { name: 'Key' }).focus();
+  // The key has the focus that the list had.
   await page.keyboard.press('PageUp');
   await page.keyboard.press('PageUp');
   await settled(page);
@@ -145,6 +145,8 @@ test('everything with the keyboard alone: fault, key, table, undo', async () => 
   await page.keyboard.press('f');
   await settled(page);
   expect(await page.getByRole('group', { name: 'Faults that fit' }).getByRole('button').count()).toBeGreaterThan(0);
+  expect(await page.getByRole('searchbox', { name: 'Search the faults' }).evaluate((field) => field.matches(':focus'))).toBe(true);
+  await page.keyboard.press('Escape');
   await page.keyboard.press('?');
   expect(await page.getByRole('dialog', { name: 'Keys' }).isVisible()).toBe(true);
   await context.close();

@@ -446,13 +446,13 @@ function manyTimes(text: string, count: number): string {
 
 test('readings of the healthy vehicle move the figures, and what then differs from the bench is said', async () => {
   const { page, context, complaints } = await openCircuit();
-  await page.getByRole('group', { name: 'Guided' }).getByRole('button', { name: 'Fit' }).click();
+  await page.getByRole('group', { name: 'Guided' }).getByRole('button', { name: 'Fit to readings' }).click();
   await page.getByLabel('Readings, one to a line').fill('key out: 12.3 V at G1.+');
   await page.locator('detent-fit button.main').click();
   await page.getByText('All readings agree.').waitFor({ timeout: 20_000 });
   await page.getByRole('button', { name: 'Write the figures' }).click();
   await expect.poll(() => view(page, (v) => v.text)).toMatch(/G1: \{ kind: battery,.*charge: \d+/);
-  await page.getByRole('group', { name: 'Guided' }).getByRole('button', { name: 'Fit' }).click();
+  await page.getByRole('group', { name: 'Guided' }).getByRole('button', { name: 'Fit to readings' }).click();
   await page.getByText('battery G1: charge').waitFor();
   expect(complaints).toEqual([]);
   await context.close();

@@ -13,6 +13,7 @@ import type { Look, Session } from '../session/session.ts';
 import { benchStyles } from './benchStyles.ts';
 import type { CircuitDrawing } from './CircuitDrawing.ts';
 import type { Flag } from './drawnMarks.ts';
+import type { FaultChooser } from './FaultChooser.ts';
 import type { Turned } from './KeyChart.ts';
 import type { Instant } from './PlayStrip.ts';
 import type { Column, PositionTable } from './PositionTable.ts';
@@ -237,6 +238,7 @@ export class BenchView extends LitElement {
       .meter=${job.meter}
       .flags=${show === 'healthy' ? none : this.flags(answer)}
       @scrolled=${(e: CustomEvent<{ left: number; top: number }>) => this.scrollAlong(e)}
+      @fault-wanted=${() => this.toFaults()}
     >${job.beside || !this.showsInDrawing ? nothing : this.showChoice()}</detent-drawing>`;
   }
 
@@ -280,7 +282,7 @@ export class BenchView extends LitElement {
       <p class="differing">${
         differing.length === 0
           ? 'No load differs between the two.'
-          : html`<b>${differing.length} differ:</b> ${differing.map((d) => `${circuit.parts.find((p) => p.id === d.load)?.name || d.load} ${d.kept}, now ${d.now}`).join('; ')}.`
+          : html`<b>${differing.length} ${differing.length === 1 ? 'differs' : 'differ'}:</b> ${differing.map((d) => `${circuit.parts.find((p) => p.id === d.load)?.name || d.load} ${d.kept}, now ${d.now}`).join('; ')}.`
       }</p>
     </div>`;
   }
@@ -376,8 +378,8 @@ export class BenchView extends LitElement {
           : nothing
       }
       <section class="faults">
-        ${this.difference()}
-        <detent-faults .circuit=${circuit} .phrases=${job.faults} .put=${table?.faults ?? none} .partId=${job.look.part}></detent-faults>
+        ${job.look.part !== undefined && job.faults.length === 0 ? nothing : this.difference()}
+        <detent-faults .circuit=${circuit} .phrases=${job.faults} .put=${table?.faults ?? none} .partId=${job.look.part} @put=${() => this.toKey()}></detent-faults>
         ${(table?.problems ?? []).map((p) => html`<p class="caution"><b>Caution</b> ${p.what}. ${p.why}</p>`)}
       </section>
       ${
@@ -436,7 +438,7 @@ export class BenchView extends LitElement {
     const here = this.rows.filter((r) => r.cells.some((c) => c.position === current && c.was !== undefined));
     return html`<h2 class="differs">${sentence}</h2>
       ${told.length === 0 ? nothing : html`<p><b>The driver would notice:</b> ${told.join(' ')}</p>`}
-      ${job.scene?.engine === 'stopped' && job.scene.key && this.answers.circuit?.circuit?.hasEngine && this.told === '' ? html`<p class="quiet">Drag the key to START, hold it, and let go.</p>` : nothing}
+      ${job.scene?.engine === 'stopped' && job.scene.key && this.answers.circuit?.circuit?.hasEngine && this.told === '' ? html`<p class="quiet">Drag the key to START, hold it, and let go. Or hold the button down; on the keyboard End, then Esc.</p>` : nothing}
       <ul class="phone differlist">
         ${here.map((r) => {
           const cell = r.cells.find((c) => c.position === current)!;
@@ -454,7 +456,10 @@ export class BenchView extends LitElement {
         <p>Hang a fault on it: press a part of the drawing, or choose one from the list. Then turn the key.</p>`;
     return html`<h2>Nothing is wrong here yet</h2>
       <p>Hang a fault on it, turn the key to START, let go, and see what becomes of the engine.</p>
-      <button class="main" @click=${() => say(this, { do: 'faults', faults: [first] })}>Try ${first}</button>`;
+      <button class="main" @click=${() => {
+        say(this, { do: 'faults', faults: [first] });
+        this.toKey();
+      }}>Try ${first}</button>`;
   }
 
   /** Asked once a circuit, after the table, which matters more. */
@@ -549,6 +554,16 @@ export class BenchView extends LitElement {
     this.look({ panel });
     await new Promise(requestAnimationFrame);
     if (panel === 'table') this.renderRoot.querySelector<PositionTable>('detent-table')?.showCurrent();
+  }
+
+  /** With a fault in, the next thing is to turn the key: it comes into view and takes the focus that the list had. */
+  private toKey(): void {
+    for (const scroller of this.renderRoot.querySelectorAll('.column, .right')) scroller.scrollTo({ top: 0 });
+    this.renderRoot.querySelector<HTMLElement>('detent-key-chart')?.focus();
+  }
+  private async toFaults(): Promise<void> {
+    await this.updateComplete;
+    await this.renderRoot.querySelector<FaultChooser>('detent-faults')?.toList();
   }
 
   private look(look: Partial<Look>): void {

@@ -35,6 +35,7 @@ const ways: Readonly<Record<string, readonly [number, number]>> = {
  * @fires say - `look`, `meter`
  * Slot: more to press beside the tools.
  * @fires scrolled - detail: { left, top } px, at full size; the table below follows
+ * @fires fault-wanted - a part was chosen to put a fault into
  * Keys: arrows from part to part, Enter chooses, F its faults, A and B leads, + - 0 zoom, / search.
  */
 export class CircuitDrawing extends LitElement {
@@ -305,7 +306,9 @@ export class CircuitDrawing extends LitElement {
       const at = this.dragged?.lead === name ? this.dragged.to : terminal === undefined ? undefined : this.terminalSpot(terminal);
       if (!at) return nothing;
       const side = at[0] > this.layout.width - 160 ? -1 : 1;
-      const [px, py] = [side > 0 ? at[0] + 26 : at[0] - 26 - 112, letter === 'A' ? at[1] - 44 : at[1] + 12];
+      // Under a ground bar the drawing ends.
+      const isAbove = letter === 'A' || at[1] > this.layout.height - 60;
+      const [px, py] = [side > 0 ? at[0] + 26 : at[0] - 26 - 112, isAbove ? at[1] - 44 : at[1] + 12];
       return svg`<g class="lead" data-lead=${name}><path d="M${at[0]} ${at[1]}L${side > 0 ? px + 8 : px + 104} ${py + 17}"></path><circle cx=${at[0]} cy=${at[1]} r="5.500"></circle><rect x=${px} y=${py} width="112" height="34" rx="17"></rect><text x=${px + 16} y=${py + 23}><tspan class="letter">${letter}</tspan><tspan dx="8">${word}</tspan></text></g>`;
     };
     return svg`${lead('red', 'A', 'red lead')}${lead('black', 'B', 'black lead')}`;
@@ -412,7 +415,8 @@ export class CircuitDrawing extends LitElement {
       this.focused = neighbour(this.layout, this.focused, way) ?? this.focused;
       this.pointed = undefined;
       this.intoView();
-    } else if (e.key === 'Enter' || e.key.toLowerCase() === 'f') this.pick(part);
+    } else if (e.key === 'Enter') this.pick(part);
+    else if (e.key.toLowerCase() === 'f') this.wantFault(part);
     else if (e.key.toLowerCase() === 'a' || e.key.toLowerCase() === 'b') this.placeLead(e.key.toLowerCase() === 'a' ? 'red' : 'black');
     else if (e.key === '+' || e.key === '=') this.zoomBy(1);
     else if (e.key === '-') this.zoomBy(-1);
@@ -420,6 +424,12 @@ export class CircuitDrawing extends LitElement {
     else if (e.key === '/') this.renderRoot.querySelector<HTMLInputElement>('input[type=search]')?.focus();
     else return;
     e.preventDefault();
+  }
+
+  private wantFault(part: string | undefined): void {
+    if (part === undefined) return;
+    if (part !== this.chosen) this.pick(part);
+    this.dispatchEvent(new CustomEvent('fault-wanted'));
   }
 
   /** Puts a lead on the focused piece: its upper terminal, then its lower one, in turn. */

@@ -11,6 +11,7 @@ let slides = 0;
 /**
  * Hang-tags that are in, and the list of faults that could be.
  * @fires say - `faults`, `look`
+ * @fires put - a fault was put in; the list is gone, and the focus with it
  */
 export class FaultChooser extends LitElement {
   static override properties = {
@@ -101,7 +102,7 @@ export class FaultChooser extends LitElement {
     const open = this.choosing || this.partId !== undefined;
     return html`
       ${this.phrases.map((phrase) => this.tag(this.put.find((p) => p.phrase === phrase) ?? bare(phrase)))}
-      ${open ? this.chooser() : html`<button @click=${this.openChooser}>${this.phrases.length === 0 ? 'Put in a fault' : 'Put in another fault'}</button>`}
+      ${open ? this.chooser() : html`<button class="open" @click=${this.openChooser}>${this.phrases.length === 0 ? 'Put in a fault' : 'Put in another fault'}</button>`}
     `;
   }
 
@@ -139,13 +140,14 @@ export class FaultChooser extends LitElement {
     const shown = part || fitting.length <= most ? fitting : fitting.slice(0, most);
     return html`<div class="partname">
         <h3>${part ? `${part.id} ${part.name || part.what}` : 'Which fault?'}</h3>
-        <button @click=${this.closeChooser}>Close</button>
+        <button @click=${this.leave}>Close</button>
       </div>
       <input type="search" placeholder="Part or fault, e.g. S1 open" aria-label="Search the faults" .value=${this.search}
         @input=${(e: Event) => {
           this.search = (e.target as HTMLInputElement).value;
         }}
         @keydown=${(e: KeyboardEvent) => {
+          if (e.key === 'Escape') this.leave();
           if (e.key === 'Enter' && this.search.trim() !== '')
             this.putIn(
               fitting.find((f) => f.phrase === this.search.trim())?.phrase ??
@@ -164,16 +166,29 @@ export class FaultChooser extends LitElement {
 
   private readonly openChooser = (): void => {
     this.choosing = true;
-    void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLInputElement>('input[type=search]')?.focus());
+    void this.toList();
   };
+  /** The list with its search comes into view, ready to type into. */
+  async toList(): Promise<void> {
+    await this.updateComplete;
+    this.renderRoot.querySelector('.partname')?.scrollIntoView({ block: 'start' });
+    this.renderRoot.querySelector<HTMLInputElement>('input[type=search]')?.focus({ preventScroll: true });
+  }
   private readonly closeChooser = (): void => {
     this.choosing = false;
     this.search = '';
     if (this.partId !== undefined) say(this, { do: 'look', look: { part: undefined } });
   };
+  /** Closed by hand: the button that opened it has the focus again. */
+  private readonly leave = (): void => {
+    this.closeChooser();
+    // A part that was chosen goes by way of the session first.
+    requestAnimationFrame(() => this.renderRoot.querySelector<HTMLButtonElement>('button.open')?.focus());
+  };
   private putIn(phrase: string): void {
     if (!this.phrases.includes(phrase)) say(this, { do: 'faults', faults: [...this.phrases, phrase] });
     this.closeChooser();
+    this.dispatchEvent(new CustomEvent('put'));
   }
   private takeOff(phrase: string): void {
     say(this, { do: 'faults', faults: this.phrases.filter((p) => p !== phrase) });

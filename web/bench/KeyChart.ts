@@ -182,6 +182,10 @@ export class KeyChart extends LitElement {
     `,
   ];
 
+  override focus(): void {
+    this.renderRoot.querySelector<HTMLElement>('.slider')?.focus({ preventScroll: true });
+  }
+
   override willUpdate(changed: PropertyValues<this>): void {
     if (!this.shown || !(changed.has('shown') || changed.has('radius'))) return;
     this.chart = keyChart({ positions: this.shown.positions, rings: this.shown.rings, radius: this.radius });

@@ -152,13 +152,6 @@ export const benchStyles = css`
     padding: 8px 16px;
     border-top: 1px solid var(--rule);
   }
-  summary {
-    min-height: 44px;
-    display: flex;
-    align-items: center;
-    font-weight: 600;
-    cursor: pointer;
-  }
   .words li {
     padding: 6px 0;
     border-top: 1px solid var(--rule);

@@ -336,9 +336,6 @@ export const drawingStyles = css`
     align-items: center;
     list-style: none;
   }
-  .folds summary::-webkit-details-marker {
-    display: none;
-  }
   .folds[open] summary {
     background: var(--ink);
     color: var(--sheet);

@@ -96,30 +96,6 @@ export class LibraryChooser extends LitElement {
       .demos button b {
         display: block;
       }
-      summary {
-        display: flex;
-        align-items: center;
-        gap: 8px;
-        min-height: 44px;
-        font-weight: 600;
-        cursor: pointer;
-        list-style: none;
-      }
-      summary::-webkit-details-marker {
-        display: none;
-      }
-      summary::before {
-        content: '+';
-        width: 20px;
-        text-align: center;
-        font-size: 20px;
-        border: 1px solid var(--edge);
-        border-radius: 3px;
-        line-height: 20px;
-      }
-      details[open] > summary::before {
-        content: '-';
-      }
     `,
   ];
 

@@ -22,7 +22,7 @@ const forms: readonly (readonly [FormName, string])[] = [
   ['wire', 'Wire from … to …'],
   ['key', 'Key switch'],
   ['change', 'Change'],
-  ['fit', 'Fit'],
+  ['fit', 'Fit to readings'],
   ['skeleton', 'Begin anew'],
 ];
 /** Pause in typing after which the drawing follows, ms. Problems come at once. */
@@ -100,8 +100,10 @@ export class CircuitView extends LitElement {
     this.requestUpdate();
   }
 
-  override updated(_changed: PropertyValues<this>): void {
+  override updated(changed: PropertyValues<this>): void {
     this.begin();
+    // On a narrow screen the form that was asked for stands further down.
+    if (changed.has('form') && this.form) this.renderRoot.querySelector('.guide')?.scrollIntoView({ block: 'nearest' });
   }
 
   /** Opens the editor once the circuit's text is there, and again when another circuit takes the job. */
@@ -213,7 +215,7 @@ export class CircuitView extends LitElement {
                 this.form = this.form === form ? undefined : form;
               }}>${word}</button>`,
           )}</div>
-          <p class="said" role="status">${this.said}</p>
+          <p class=${this.said === '' ? 'unseen' : 'said'} role="status">${this.said}</p>
         </div>
         <div class="drawing" @say=${this.fromDrawing}>
           ${checked && !checked.sound && this.drawn ? html`<p class="stale">The last good drawing; the text has errors.</p>` : nothing}

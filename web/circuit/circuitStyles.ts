@@ -40,6 +40,9 @@ export const circuitStyles = css`
   .bar > * {
     flex: 0 0 auto;
   }
+  .bar .main {
+    min-height: 44px;
+  }
   .editor {
     min-height: 0;
     overflow: hidden;
@@ -65,13 +68,15 @@ export const circuitStyles = css`
     text-decoration: underline;
   }
   .drawing {
+    display: grid;
+    grid-template-rows: auto minmax(0, 1fr);
+    grid-template-columns: minmax(0, 1fr);
     min-height: 0;
     overflow: hidden;
     background: var(--sheet);
   }
   .drawing detent-drawing {
-    display: block;
-    height: 100%;
+    grid-row: 2;
   }
   .stale {
     padding: 4px 12px;
@@ -82,10 +87,9 @@ export const circuitStyles = css`
   .guide {
     overflow: auto;
     border-top: 2px solid var(--ink);
-    padding: 0 16px;
+    padding: 8px 16px;
   }
   .said {
-    min-height: 24px;
     padding: 4px 12px;
     color: var(--ink2);
   }
@@ -108,8 +112,20 @@ export const circuitStyles = css`
       height: 46vh;
     }
     .drawing {
+      order: 2;
       height: 60vh;
       border-top: 2px solid var(--ink);
+    }
+    .right {
+      display: flex;
+      flex-direction: column;
+    }
+    .guide {
+      order: 3;
+    }
+    .guide.open {
+      order: 1;
+      height: auto;
     }
   }
 `;

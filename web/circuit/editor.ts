@@ -134,6 +134,11 @@ export function openEditor(parent: HTMLElement, root: ShadowRoot, text: string, 
       ],
     }),
   });
+  // The list of problems takes room from the editor; what is being typed stays in sight.
+  const room = new ResizeObserver(() => {
+    if (view.hasFocus) view.dispatch({ effects: EditorView.scrollIntoView(view.state.selection.main.head) });
+  });
+  room.observe(parent);
   return {
     text: () => view.state.doc.toString(),
     setText: (next) => {
@@ -158,7 +163,10 @@ export function openEditor(parent: HTMLElement, root: ShadowRoot, text: string, 
       view.dispatch(setDiagnostics(view.state, diagnostics));
     },
     focus: () => view.focus(),
-    destroy: () => view.destroy(),
+    destroy: () => {
+      room.disconnect();
+      view.destroy();
+    },
   };
 }
 

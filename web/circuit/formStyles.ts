@@ -13,6 +13,8 @@ export const formStyles = css`
     gap: 8px 12px;
   }
   label {
+    display: grid;
+    gap: 4px;
     font-size: 14px;
   }
   input:not([type='checkbox']),
@@ -40,13 +42,6 @@ export const formStyles = css`
   }
   td {
     padding: 2px 6px 2px 0;
-  }
-  summary {
-    min-height: 44px;
-    display: flex;
-    align-items: center;
-    cursor: pointer;
-    font-weight: 600;
   }
   .bench {
     border: 2px solid var(--hand);

@@ -123,7 +123,7 @@ export class DrainBarView extends LitElement {
         <line class="axis" x1="0" x2="100%" y1="76" y2="76"></line>
         ${bar.ticks.map(
           (t, k) =>
-            svg`<line class="axis" x1=${share(t.at)} x2=${share(t.at)} y1="76" y2="84"></line><text x=${share(t.at)} y="101" text-anchor=${t.at > 0.97 ? 'end' : k === 0 ? 'start' : 'middle'}>${t.label}${k === bar.ticks.length - 1 ? (bar.most_A < 1 ? ' mA' : ' A') : ''}</text>`,
+            svg`<line class="axis" x1=${share(t.at)} x2=${share(t.at)} y1="76" y2="84"></line><text x=${share(t.at)} y="101" text-anchor=${t.at > 0.97 ? 'end' : k === 0 ? 'start' : 'middle'}>${t.label}${k === 0 ? (bar.most_A < 1 ? ' mA' : ' A') : ''}</text>`,
         )}
         <line class="allowed" x1=${share(bar.allowed.at)} x2=${share(bar.allowed.at)} y1="10" y2="76"></line>
         ${

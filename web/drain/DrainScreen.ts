@@ -288,5 +288,5 @@ const verdictWord = ({ verdict }: DrainCard): string => (verdict === 'open' ? 's
 
 const feedsShort = (feeds: string): string => {
   const all = feeds.split(', ').filter((f) => f !== '');
-  return all.length === 0 ? 'everything' : all.length <= 3 ? feeds : `${all.slice(0, 2).join(', ')} and ${all.length - 2} more`;
+  return all.length <= 3 ? feeds : `${all.slice(0, 2).join(', ')} and ${all.length - 2} more`;
 };

@@ -141,13 +141,6 @@ export const drainStyles = css`
     box-shadow: inset 6px 0 var(--tag);
     padding-left: 12px;
   }
-  summary {
-    min-height: 44px;
-    display: flex;
-    align-items: center;
-    font-weight: 600;
-    cursor: pointer;
-  }
   .more {
     border-top: 2px solid var(--ink);
     padding: 12px 24px;

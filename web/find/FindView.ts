@@ -58,6 +58,7 @@ export class FindView extends LitElement {
   declare pointed: string | undefined;
   private unlisten: (() => void) | undefined;
   private brought = '';
+  private broughtIn: CircuitDrawing | undefined;
 
   constructor() {
     super();
@@ -99,9 +100,12 @@ export class FindView extends LitElement {
     const wanted = this.halos.map((h) => h.part).slice(0, 1);
     const leads = this.leads();
     const to = [...(leads ? [leads.red, leads.black].filter((t) => t !== undefined && t !== 'ground') : []), ...wanted] as string[];
-    const key = `${drawing.clientWidth} ${to.join(' ')}`;
-    if (key === this.brought || to.length === 0 || this.entering === 'reading') return;
+    const key = `${drawing.clientWidth} ${drawing.layout.width} ${to.join(' ')}`;
+    // The sheet of what was seen takes the drawing's place; afterwards it is another one, and stands at its beginning.
+    const isBrought = key === this.brought && drawing === this.broughtIn;
+    if (isBrought || to.length === 0 || this.entering === 'reading') return;
     this.brought = key;
+    this.broughtIn = drawing;
     void drawing.updateComplete.then(() => drawing.bring(to));
   }
   private get drawing(): CircuitDrawing | null {

@@ -142,13 +142,6 @@ export class NextCard extends LitElement {
         white-space: nowrap;
         font-size: 17px;
       }
-      summary {
-        min-height: 44px;
-        display: flex;
-        align-items: center;
-        font-weight: 600;
-        cursor: pointer;
-      }
       .other {
         width: 100%;
         text-align: left;

@@ -139,13 +139,6 @@ export const findStyles = css`
     gap: 8px;
     align-items: end;
   }
-  summary {
-    min-height: 44px;
-    display: flex;
-    align-items: center;
-    font-weight: 600;
-    cursor: pointer;
-  }
   @media (max-width: 1199.9px) {
     .find {
       display: block;

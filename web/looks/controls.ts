@@ -150,6 +150,32 @@ export const controls = css`
   .row > button {
     flex: 1 1 auto;
   }
+  summary:not(.button) {
+    display: flex;
+    align-items: center;
+    gap: 8px;
+    min-height: 44px;
+    font-weight: 600;
+    cursor: pointer;
+    list-style: none;
+  }
+  summary::-webkit-details-marker {
+    display: none;
+  }
+  /* What opens says so, and whether it is open. */
+  summary:not(.button)::before {
+    content: '+' / '';
+    flex: none;
+    width: 20px;
+    text-align: center;
+    font-size: 20px;
+    border: 1px solid var(--edge);
+    border-radius: 3px;
+    line-height: 20px;
+  }
+  details[open] > summary:not(.button)::before {
+    content: '−' / '';
+  }
   .caution {
     background: var(--cautiontint);
     border: 1px solid var(--caution);

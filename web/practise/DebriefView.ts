@@ -220,7 +220,7 @@ export class DebriefView extends LitElement {
   private chart() {
     const { chart: c, rivals, steps } = this.seen;
     const words = `Suspects left against minutes. You: from ${rivals} to ${steps.at(-1)?.left ?? rivals}.`;
-    return html`<svg viewBox="0 0 ${c.width} ${c.height}" role="img" aria-label=${words}>
+    return html`<svg viewBox="0 -8 ${c.width} ${c.height + 8}" role="img" aria-label=${words}>
       ${c.lines.map((l) => svg`<line class="grid" x1=${c.box.left} x2=${c.box.right} y1=${l.y} y2=${l.y}></line><text x=${c.box.left - 10} y=${l.y + 5} text-anchor="end">${l.left}</text>`)}
       <line class="axis" x1=${c.box.left} x2=${c.box.right} y1=${c.box.bottom} y2=${c.box.bottom}></line>
       ${c.ticks.map((t) => svg`<text x=${t.x} y=${c.box.bottom + 20} text-anchor="middle">${t.minute}</text>`)}

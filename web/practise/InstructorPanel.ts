@@ -170,7 +170,7 @@ export class InstructorPanel extends LitElement {
         <div class="fields">
           <label>Level of the exercise<select name="level" @change=${(e: Event) => (this.level = Number((e.target as HTMLSelectElement).value))}>${levels.filter((l) => l.number > 2).map((l) => html`<option value=${l.number} ?selected=${l.number === this.level}>${l.number} ${l.title}</option>`)}</select></label>
           <label>Pass-word, empty for none<input type="text" name="pass" autocomplete="off" size="14" /></label>
-          <label>Wording of the customer, a number<input type="text" name="seed" inputmode="numeric" size="4" value="1" autocomplete="off" /></label>
+          <label>Customer's wording, number<input type="text" name="seed" inputmode="numeric" size="4" value="1" autocomplete="off" /></label>
         </div>
         <fieldset class="tools"><legend>Tools at hand</legend>${allTools.map((t) => html`<label><input type="checkbox" name="tool" value=${t} .checked=${tools.includes(t)} />${toolWords[t]}</label>`)}</fieldset>
         <div class="row">

@@ -394,7 +394,7 @@ export class PractiseView extends LitElement {
     const begun = held.begun!;
     return html`<div class="desk">
       <section class="left" aria-label="Vehicle and log">
-        <p class="line"><b>Level ${begun.level}, ${begun.title.toLowerCase()}.</b> <span class="quiet">"${begun.complaint}" ${bench?.line ?? ''}</span></p>
+        <p class="line"><b>Level ${begun.level}, ${begun.title.toLowerCase()}.</b> "${begun.complaint}" <span class="quiet">${bench?.line ?? ''}</span></p>
         <detent-drawing neutral show="healthy" .layout=${circuit.layout} .circuit=${circuit} .moment=${undefined} .line=${`Wiring, neutral. ${bench?.line ?? ''}`}
           .meter=${this.leads()}></detent-drawing>
         <div class="below">
@@ -447,7 +447,7 @@ export class PractiseView extends LitElement {
           </select></label>
         ${
           needsPart
-            ? html`<label>Which part<input name="part" type="text" list="parts" autocomplete="off" placeholder=${this.doing === 'look' ? 'everything in sight' : this.doing === 'ask' ? 'engine, history or a load' : 'X2'} />
+            ? html`<label>Which part<input name="part" type="text" list="parts" autocomplete="off" placeholder=${this.doing === 'look' ? 'everything in sight' : this.doing === 'ask' ? 'engine, history, a load' : 'X2'} />
             <datalist id="parts">${this.doing === 'ask' ? html`<option value="engine"></option><option value="history"></option>` : nothing}${listed.map((p) => html`<option value=${p.id}>${p.name || p.what}</option>`)}</datalist></label>`
             : nothing
         }
@@ -494,7 +494,7 @@ export class PractiseView extends LitElement {
     if (!key || !now) return nothing;
     const here = key.positions.find((p) => Math.abs(p.angle - now.angle) < 0.5);
     return html`<section>
-      <h2>Key ${now.in ? `at ${here?.name ?? `${Math.round(now.angle)}°`}` : 'out'} <span class="quiet small">engine ${this.bench?.scene.engine}</span></h2>
+      <h2>Key ${now.in ? `at ${here?.name ?? `${Math.round(now.angle)}°`}` : 'out'} <span class="quiet small">engine ${this.bench?.scene.engine === 'stopped' ? 'still' : this.bench?.scene.engine}</span></h2>
       <div class="row" role="group" aria-label="Turn the key">
         ${key.positions.map((p) => html`<button aria-pressed=${now.in && here?.name === p.name} ?disabled=${this.busy} @click=${() => this.act({ do: 'turn', angle: p.angle })}>${p.name}${p.springsTo ? ', hold' : ''}</button>`)}
         <button ?disabled=${this.busy} @click=${() => this.act({ do: 'release' })}>Let go</button>

@@ -29,12 +29,6 @@ export const practiseStyles = css`
   .under > button {
     flex: 0 0 auto;
   }
-  summary {
-    min-height: 44px;
-    align-content: center;
-    font-weight: 700;
-    cursor: pointer;
-  }
   ol.given {
     padding: 0;
     list-style: none;
@@ -127,17 +121,18 @@ export const practiseStyles = css`
   .doing label,
   .typed label {
     display: grid;
-    gap: 2px;
+    gap: 6px;
   }
   .doing {
-    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr) auto;
+    grid-template-columns: minmax(0, 4fr) minmax(0, 5fr) auto;
     align-items: end;
     margin-bottom: 8px;
   }
   .doing select {
     width: 100%;
   }
-  .doing .main {
+  .doing .main,
+  .fields .main {
     min-height: 44px;
   }
   label.button {
@@ -177,7 +172,7 @@ export const practiseStyles = css`
   }
   .kinds {
     display: grid;
-    grid-template-columns: repeat(5, 1fr);
+    grid-template-columns: repeat(5, auto);
     gap: 6px;
   }
   .kinds button {
@@ -248,6 +243,10 @@ export const practiseStyles = css`
     }
     .below {
       height: auto;
+    }
+    .right {
+      overflow: visible;
+      scrollbar-gutter: auto;
     }
   }
   @media (max-width: 899.9px) {

@@ -83,8 +83,8 @@ export class SheetView extends LitElement {
           <label class="unseen" for="vehicle">Vehicle</label><input id="vehicle" class="name" type="text" .value=${notes.vehicle} placeholder=${sheet.title} @change=${(
             e: Event,
           ) => say(this, { do: 'notes', notes: { vehicle: (e.target as HTMLInputElement).value } })} />
-          <p>${this.line('odometer', 'Odometer', filled.odometer)} ${this.line('registration', 'registration', filled.registration)}</p>
-          <p>Date ${filled.day}, ${this.line('technician', 'technician', filled.technician)}</p>
+          <p>${this.line('odometer', 'Odometer', filled.odometer)} ${this.line('registration', 'Registration', filled.registration)}</p>
+          <p>Date ${filled.day} ${this.line('technician', 'Technician', filled.technician)}</p>
         </div>
       </header>
       <div class="top">

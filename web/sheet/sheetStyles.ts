@@ -55,13 +55,16 @@ export const sheetStyles = css`
     text-align: right;
   }
   .who input {
+    padding: 18px 4px 0; /* the words stand on their line, and so does the label before them */
     border-color: transparent;
     border-bottom-color: var(--edge);
     border-radius: 0;
     background: none;
   }
   .inline {
-    display: inline-block;
+    display: inline-flex;
+    align-items: baseline;
+    gap: 4px;
   }
   .inline input {
     width: 130px;

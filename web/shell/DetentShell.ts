@@ -24,6 +24,7 @@ export class DetentShell extends LitElement {
       :host {
         display: grid;
         grid-template-rows: auto 1fr;
+        grid-template-columns: minmax(0, 1fr); /* a long title is cut short, it does not widen the page */
         height: 100dvh;
       }
       header {
@@ -191,7 +192,7 @@ export class DetentShell extends LitElement {
           padding-bottom: env(safe-area-inset-bottom);
         }
         .foot button {
-          flex: 1 1 0;
+          flex: 1 1 auto;
           height: 58px;
           padding: 0 2px;
           font-size: 16px;
@@ -332,7 +333,7 @@ export class DetentShell extends LitElement {
       case 'menu':
         return html`<dialog aria-label="Menu" @close=${close}>
           <div class="menulist">
-            ${this.menuEntry('Job and circuit', 'jobs')} ${this.menuEntry('Undo', 'undo')} ${this.menuEntry('Redo', 'redo')}
+            ${this.menuEntry('Job and circuit', 'jobs')} ${this.menuEntry('Undo', 'undo', desk.history.past.length > 0)} ${this.menuEntry('Redo', 'redo', desk.history.future.length > 0)}
             ${this.menuEntry('Print', 'print')} ${this.menuEntry(shownTheme() === 'dark' ? 'Light' : 'Dark', 'theme')}
             ${this.menuEntry('Keys', 'help')}
             <button @click=${close}>Close</button>
@@ -343,8 +344,8 @@ export class DetentShell extends LitElement {
     }
   }
 
-  private menuEntry(word: string, wished: Wish) {
-    return html`<button @click=${() => {
+  private menuEntry(word: string, wished: Wish, isAble = true) {
+    return html`<button ?disabled=${!isAble} @click=${() => {
       this.close();
       this.grant(wished);
     }}>${word}</button>`;

@@ -101,7 +101,7 @@ export class JobsPanel extends LitElement {
                   kept.job.faults.length === 0 ? '' : `, ${kept.job.faults.join(', ')}`
                 }</span>
               </button>
-              <button ?disabled=${kept.id === job.id} @click=${() => this.drop(kept.id)} aria-label="Drop the job of ${kept.job.day}">Drop</button>
+              <button ?disabled=${kept.id === job.id} @click=${() => this.drop(kept.id)} aria-label="Delete the job of ${kept.job.day}">Delete</button>
             </li>`,
           )}
         </ul>

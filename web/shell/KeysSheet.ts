@@ -9,7 +9,7 @@ const keys: readonly (readonly [string, readonly (readonly [string, string])[]])
       ['Ctrl Z', 'undo'],
       ['Ctrl Shift Z', 'redo'],
       ['?', 'this sheet'],
-      ['Esc', 'close a dialog'],
+      ['Esc', 'close a dialog or the list of faults'],
     ],
   ],
   [
@@ -27,7 +27,7 @@ const keys: readonly (readonly [string, readonly (readonly [string, string])[]])
     [
       ['Arrows', 'from part to part'],
       ['Enter', 'choose: its feed and return stand out'],
-      ['F', 'put a fault in'],
+      ['F', 'to the list of its faults'],
       ['A, B', 'red or black lead to the next terminal of the part'],
       ['+, −, 0', 'zoom in, out, whole drawing'],
       ['/', 'search'],
