@@ -176,6 +176,8 @@ export type PartKind<P = Readonly<Record<string, unknown>>> = {
   readonly terminals: (part: Part<P>) => readonly Terminal[];
   /** Hand settings, rest first: `['off', 'on']`, `['closed', 'open']`. Absent: nothing to set. */
   readonly settings?: (part: Part<P>) => readonly string[];
+  /** Minutes to bring another setting about than the first, where no hand just moves it: an engine must get hot. An estimate. */
+  readonly setting_min?: number;
   /** Words for a setting in a hand phrase (`switch on`, `switch at 2`, `door open`) are the settings themselves; aliases here lead to them: { pressed: 'on' }. */
   readonly aliases?: Readonly<Record<string, string>>;
   readonly key?: (part: Part<P>) => KeyModel;

@@ -63,7 +63,8 @@ export async function ask(circuit: Circuit, told: readonly Finding[], io: Io, op
     state = asked(circuit, findings, options);
     if (findings.length === 0) say('What was seen?');
     else tell(state.view, skipped, io);
-    if (state.view.verdict.state === 'proved') return findings;
+    // What the proof leaves over may be a second fault: the dialogue goes on while a look can tell.
+    if (state.view.verdict.state === 'proved' && state.diagnosis.verdict.unexplained.length === 0) return findings;
   }
   return findings;
 }

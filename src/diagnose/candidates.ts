@@ -3,7 +3,9 @@ import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import type { Fault } from '../faults/fault.ts';
 import { loadsOf } from '../solve/loads.ts';
+import { sameState } from '../solve/partValues.ts';
 import { type Hand, tableNeeds } from '../solve/tableNeeds.ts';
 import type { During, Finding, Observable } from './finding.ts';
 import type { Predictor } from './predict.ts';
@@ -22,6 +24,8 @@ export type Candidate = {
   /** Money for a part that must be at hand, 0 for a reading. */
   readonly price: number;
   readonly cautions: readonly string[];
+  /** What opened for good in this scene before something was unplugged: a new one goes in first. */
+  readonly renews?: readonly string[];
   /** 0 a question or a look, 1 a reading, 2 taking apart or exchanging. */
   readonly effort: 0 | 1 | 2;
 };
@@ -41,6 +45,8 @@ export type Stage = {
 
 /** Minutes of a look at a load while the key stands there anyway (estimate: a whole position table takes 2 to 4 min). */
 const look_min = 0.4;
+/** Minutes for each thing that is switched or held for a reading (estimate). */
+const setting_min = 0.2;
 /** Extra minutes when the starter has to turn, for the caution taken (estimate). */
 const start_min = 1;
 /** Extra minutes to set up a jumper lead with its fuse (estimate). */
@@ -53,6 +59,9 @@ const mostScenes = 2;
 const mostParts = 14;
 
 const startCaution = 'out of gear, wheels chocked, hands clear: the starter turns';
+/** Minutes to put a new fuse in, or a test lamp in its place (estimate). */
+const renew_min = 1;
+const renewCaution = 'a new fuse of the same rating only: while the fault is in it blows again; a test lamp in its place spares fuses';
 const unplugCaution = 'key off while unplugging; disconnect the battery before unplugging an unfused feed';
 const jumperCaution = 'a fused jumper only, 5 A for a first try, never past a load';
 
@@ -74,29 +83,18 @@ export function stagesOf(predictor: Predictor): readonly Stage[] {
     else byHand.set(key, { hand, loads: [id] });
   }
   const made = placesOf(circuit).flatMap((place) => {
-    const starting = sceneOf(place.key, crankHand);
-    const turns = crank !== undefined && predictor.sags(predictor.vehicles.answer(predictor.vehicles.healthy, starting));
-    const extra = turns ? start_min : 0;
-    const cautions = turns ? [startCaution] : [];
-    const look = (scene: Scene, observable: Observable): Candidate => ({
-      scene,
-      observable,
-      minutes: look_min + extra,
-      price: 0,
-      cautions,
-      effort: 0,
-    });
+    const starting = stageOf(predictor, sceneOf(place.key, crankHand));
     const engine: Stage[] =
-      crank !== undefined && (turns || place.key?.came === 'back')
-        ? [{ scene: starting, looks: [look(starting, { of: 'engine' })], unasked: [], minutes: extra, cautions, meter: false }]
+      crank !== undefined && (starting.turns || place.key?.came === 'back')
+        ? [{ ...starting.stage, looks: [starting.look({ of: 'engine' })], meter: false }]
         : [];
     return [
       ...engine,
       ...[...byHand.values()].map(({ hand, loads: ids }): Stage => {
-        const scene = sceneOf(place.key, hand);
-        const seen = (id: string) => look(scene, { of: 'load', load: id });
+        const { stage, look } = stageOf(predictor, sceneOf(place.key, hand));
+        const seen = (load: string) => look({ of: 'load', load });
         const off = Object.keys(hand).length > 0 ? [] : loads.filter((l) => !ids.includes(l.id));
-        return { scene, looks: ids.map(seen), unasked: off.map((l) => seen(l.id)), minutes: extra, cautions, meter: true };
+        return { ...stage, looks: ids.map(seen), unasked: off.map((l) => seen(l.id)), meter: true };
       }),
     ];
   });
@@ -104,6 +102,16 @@ export function stagesOf(predictor: Predictor): readonly Stage[] {
   return made;
 }
 const stages = new WeakMap<Predictor, readonly Stage[]>();
+
+/** What a scene costs to set up, and how it is looked at. `turns`: the starter does, in the sound vehicle. */
+function stageOf(predictor: Predictor, scene: Scene) {
+  const turns = predictor.sags(predictor.vehicles.answer(predictor.vehicles.healthy, scene));
+  const settings = Object.keys(scene.hand).map((id) => predictor.circuit.parts.get(id)?.kind.setting_min ?? setting_min);
+  const minutes = (turns ? start_min : 0) + settings.reduce((sum, m) => sum + m, 0);
+  const cautions = turns ? [startCaution] : [];
+  const look = (observable: Observable): Candidate => ({ scene, observable, minutes: look_min + minutes, price: 0, cautions, effort: 0 });
+  return { turns, look, stage: { scene, looks: [] as readonly Candidate[], unasked: [] as readonly Candidate[], minutes, cautions } };
+}
 
 /** A lead's place: of terminals fastened together the one that is quickest to reach. */
 export type Probe = { readonly terminal: string; readonly node: number; readonly minutes: number; readonly cautions: readonly string[] };
@@ -196,10 +204,18 @@ export function handsOn(predictor: Predictor, parts: readonly string[], toolsAtH
  * holds it, which is how pieces of one run at the same potential are told apart. Tried are the suspects themselves and
  * what their wires are fastened to.
  *
+ * What a suspect blew stays blown when the plug is off, so a new one goes in for the reading.
+ *
  * @param suspected ids of suspected parts, likeliest first
+ * @param believed  sets of faults that are believed in, likeliest first: what they blow is renewed
  * @param amiss     findings that a sound vehicle would not give
  */
-export function unplugging(predictor: Predictor, suspected: readonly string[], amiss: readonly Finding[]): readonly Candidate[] {
+export function unplugging(
+  predictor: Predictor,
+  suspected: readonly string[],
+  amiss: readonly Finding[],
+  believed: readonly (readonly Fault[])[] = [],
+): readonly Candidate[] {
   const { circuit } = predictor;
   const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
   const beside = (id: string) =>
@@ -218,20 +234,39 @@ export function unplugging(predictor: Predictor, suspected: readonly string[], a
     const { minutes, cautions } = accessTo(part);
     return [...scenes].flatMap(([scene, found]) => {
       const turns = found.some((f) => f.observable.of === 'engine');
+      const renews = blownIn(predictor, scene, believed).filter((id) => id !== part.id);
       return found
         .filter(({ observable: o }) => !('load' in o && o.load === part.id) && !('at' in o && owner(o.at) === part.id))
         .map(
           ({ observable }): Candidate => ({
             scene: { ...scene, apart: [part.id] },
             observable,
-            minutes: minutes + unplug_min + look_min + (turns ? start_min : 0),
+            minutes: minutes + unplug_min + look_min + (turns ? start_min : 0) + renew_min * renews.length,
             price: 0,
-            cautions: [...cautions, unplugCaution, ...(turns ? [startCaution] : [])],
+            cautions: [...cautions, unplugCaution, ...(renews.length > 0 ? [renewCaution] : []), ...(turns ? [startCaution] : [])],
             effort: 2,
+            ...(renews.length > 0 && { renews }),
           }),
         );
     });
   });
+}
+
+/** How many of those believed in are asked what they blow. */
+const mostAsked = 6;
+
+/** Parts that open for good in a scene, as fuses do, though they would not in a sound vehicle. */
+function blownIn(predictor: Predictor, scene: Scene, believed: readonly (readonly Fault[])[]): readonly string[] {
+  const { vehicles, circuit } = predictor;
+  const sound = vehicles.answer(vehicles.healthy, scene).states;
+  const opening = [...circuit.parts.values()].filter((p) => p.kind.opensIn !== undefined);
+  const blown = believed.slice(0, mostAsked).flatMap((faults) =>
+    vehicles.of(faults).flatMap((vehicle) => {
+      const { states } = vehicles.answer(vehicle, scene);
+      return opening.flatMap((p) => (sameState(states.get(p.id), sound.get(p.id)) || faults.some((f) => f.part === p.id) ? [] : [p.id]));
+    }),
+  );
+  return [...new Set(blown)];
 }
 
 /** Something that is there again each time the scene is set up. */

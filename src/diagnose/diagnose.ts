@@ -78,7 +78,8 @@ export function diagnose(
   const next = nextReadings(predictor, suspects, said, tools);
   const groups = groupsOf(predictor, suspects, said, tools);
   const verdict = caseVerdict(suspects, said, clashes, next, groups);
-  const wanted = next.length === 0 && verdict.state === 'pinned' ? proofReadings(predictor, suspects, said, tools) : next;
+  const isDone = verdict.state === 'proved' && verdict.unexplained.length === 0;
+  const wanted = isDone ? [] : next.length === 0 && verdict.state === 'pinned' ? proofReadings(predictor, suspects, said, tools) : next;
   return { verdict, suspects, groups, next: wanted, findings: said };
 }
 

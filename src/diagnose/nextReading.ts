@@ -19,7 +19,7 @@ import {
 import type { During, Finding } from './finding.ts';
 import { voltsTolerance } from './likelihood.ts';
 import { asWatched, believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
-import type { Predictor } from './predict.ts';
+import { otherSideOf, type Predictor } from './predict.ts';
 import { doubted, sameAs, secondLooks } from './secondLooks.ts';
 import type { Suspect } from './suspects.ts';
 import { ValueSift } from './valueSift.ts';
@@ -120,7 +120,7 @@ export function worthwhile(
     else if (sameEverywhere(cases)) continue;
     else for (const candidate of [...stage.looks, ...stage.unasked]) consider(candidate, () => loadSayings(cases, candidate));
     if (!stage.meter || !tools.includes('meter')) continue;
-    meterReadings(predictor, stage, cases, mass, consider);
+    meterReadings(predictor, stage, bothSides(cases), mass, consider);
     for (const during of downs(stage, findings))
       meterReadings(predictor, stage, duringOf(predictor, cases, stage, during), mass, (c, s, most) =>
         consider(whileDown(c, during), s, most),
@@ -128,7 +128,8 @@ export function worthwhile(
   }
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
-  for (const candidate of unplugging(predictor, suspected, amissIn(predictor, findings))) asked(candidate);
+  const sets = held.map((h) => h.faults);
+  for (const candidate of unplugging(predictor, suspected, amissIn(predictor, findings), sets)) asked(candidate);
   return ranked;
 }
 
@@ -227,6 +228,19 @@ function meterReadings(predictor: Predictor, stage: Stage, cases: readonly Stand
     take(() => dropReading(stage, [a, b]));
   }
 }
+
+/** A vehicle that chatters shows a meter now this, now that. */
+const bothSides = (cases: readonly Standing[]): readonly Standing[] =>
+  cases.flatMap((c) => {
+    const other = otherSideOf(c.at);
+    const of = { ...c.of, weight: c.of.weight / 2 };
+    return other
+      ? [
+          { ...c, of },
+          { ...c, of, at: other },
+        ]
+      : [c];
+  });
 
 /** Loads that were seen to come and go in this scene: read while they are down, they stand still for once. */
 function downs({ scene }: Stage, findings: readonly Finding[]): readonly During[] {

@@ -1,11 +1,12 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Shunt, Verdict } from '../circuit/part.ts';
+import { remembered } from '../circuit/remembered.ts';
 import type { Scene } from '../circuit/scene.ts';
 import type { Fault } from '../faults/fault.ts';
 import { bareOhms } from '../solve/bareOhms.ts';
 import { engineSeen, type SolveScene } from '../solve/engine.ts';
 import { loadAt, loadsAt } from '../solve/loads.ts';
-import { amperesInto, type OperatingPoint, voltsAt } from '../solve/operatingPoint.ts';
+import { amperesInto, type OperatingPoint, operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import { outcomeChances } from './exchange.ts';
 import type { During, Finding, Observable } from './finding.ts';
 import { clampDrift_A, type InWorld, meterDrift_A, slip } from './likelihood.ts';
@@ -86,7 +87,18 @@ export class Predictor {
     const worlds = this.vehicles.of(faults, scene.swapped);
     const shares =
       'during' in observable && observable.during ? this.sharesDuring(worlds, scene, observable.during) : worlds.map((w) => w.share);
-    return worlds.map((vehicle, k) => ({ share: shares[k]!, is: this.inWorld(vehicle, scene, observable, heat) }));
+    return worlds.flatMap((vehicle, k) => {
+      const is = this.inWorld(vehicle, scene, observable, heat);
+      const other = observable.of === 'volts' ? this.otherSide(vehicle, scene, observable) : undefined;
+      if (other === undefined || is.of !== 'volts') return [{ share: shares[k]!, is }];
+      return [is, { ...is, volt: other }].map((side) => ({ share: shares[k]! / 2, is: side }));
+    });
+  }
+
+  /** Volts on the other side of the swing, where something chatters: a meter shows now this, now that. */
+  private otherSide(vehicle: Vehicle, scene: Scene, { at, to }: Observable & { of: 'volts' }): number | null | undefined {
+    const swings = otherSideOf(this.vehicles.answer(vehicle, scene));
+    return swings && voltsBetween(swings, at, to);
   }
 
   /**
@@ -166,6 +178,12 @@ export class Predictor {
     };
   }
 }
+
+/** The furthest that a chattering vehicle swings to; undefined where everything settles. */
+export function otherSideOf(at: OperatingPoint): OperatingPoint | undefined {
+  return at.alternate && remembered(swung, at, () => operatingPoint(at.network, at.scene, at.alternate, false));
+}
+const swung = new WeakMap<OperatingPoint, OperatingPoint>();
 
 const restless: Scene = { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] };
 

@@ -1,4 +1,4 @@
-import type { Candidate } from './candidates.ts';
+import { type Candidate, stagesOf } from './candidates.ts';
 import type { Finding } from './finding.ts';
 import { minutesPerMoney, type NextReading } from './nextReading.ts';
 import { cutOf, type Held, massOf, outcomesOf, sayingsOf } from './outcomes.ts';
@@ -16,10 +16,8 @@ const rivalShare = 0.3;
 
 /** Findings that speak against the leader, as often as they may still be looked at. */
 export function doubted(suspects: readonly Suspect[], findings: readonly Finding[]): readonly Finding[] {
-  return (suspects[0]?.against ?? []).flatMap((k) => {
-    const same = sameAs(findings[k]!);
-    return findings.filter(same).length < mostLooks ? [findings[k]!] : [];
-  });
+  const contrary = (suspects[0]?.against ?? []).map((k) => findings[k]!);
+  return contrary.filter((f, k) => findings.filter(sameAs(f)).length < mostLooks && contrary.findIndex(sameAs(f)) === k);
 }
 
 export function sameAs(a: Pick<Finding, 'scene' | 'observable'>): (b: Pick<Finding, 'scene' | 'observable'>) => boolean {
@@ -42,18 +40,27 @@ export function secondLooks(predictor: Predictor, suspects: readonly Suspect[], 
       faults: suspects[s]!.faults,
     }));
     const many = 1 + Math.max(...rivals);
-    const candidate: Candidate = {
-      scene: f.scene,
-      observable: f.observable,
-      minutes: again_min,
-      price: 0,
-      cautions: [],
-      effort: f.observable.of === 'load' || f.observable.of === 'engine' ? 0 : 1,
-    };
+    const candidate = lookAgain(predictor, f);
     const cut = cutOf(sayingsOf(predictor, candidate, held), massOf(held, many));
     const unit = ({ volts: 'V', amperes: 'A', ohms: 'Ω' } as const)[f.observable.of as 'volts' | 'amperes' | 'ohms'] ?? '';
-    const worth = cut.bits / (again_min + candidate.price * minutesPerMoney + step_min);
-    return { candidate, minutes: again_min, bits: cut.bits, worth, outcomes: outcomesOf(cut, unit, many), again: true };
+    const worth = cut.bits / (candidate.minutes + candidate.price * minutesPerMoney + step_min);
+    return { candidate, minutes: candidate.minutes, bits: cut.bits, worth, outcomes: outcomesOf(cut, unit, many), again: true };
   });
-  return looks.filter((r) => r !== undefined && r.bits > 0).map((r) => r!);
+  return looks.flatMap((r) => (r && r.bits > 0 ? [r] : [])).sort((a, b) => b.worth - a.worth);
+}
+
+/** The look or reading as it was, with what its scene costs and what to beware of there. */
+function lookAgain(predictor: Predictor, { scene, observable }: Finding): Candidate {
+  const same = sameAs({ scene, observable });
+  const stages = stagesOf(predictor);
+  const look = stages.flatMap((s) => [...s.looks, ...s.unasked]).find(same);
+  if (look) return look;
+  const key = JSON.stringify(scene);
+  const stage = stages.find((s) => JSON.stringify(s.scene) === key);
+  const own = 'part' in observable ? observable.part : 'at' in observable ? observable.at.slice(0, observable.at.lastIndexOf('.')) : '';
+  const part = predictor.circuit.parts.get(own);
+  const caution = part?.kind.access(part).caution;
+  const cautions = [...(stage?.cautions ?? []), ...(caution === undefined ? [] : [caution])];
+  const minutes = again_min + (stage?.minutes ?? 0);
+  return { scene, observable, minutes, price: 0, cautions, effort: observable.of === 'load' || observable.of === 'engine' ? 0 : 1 };
 }

@@ -84,7 +84,7 @@ export function triples(
   if (!healthy) return [];
   const grown = best.slice(0, 6).flatMap((pair) =>
     singles
-      .filter((s) => s.hypothesis.faults.length === 1 && !pair.hypothesis.faults.some((f) => f.mode === s.hypothesis.faults[0]!.mode))
+      .filter((s) => s.hypothesis.faults.length === 1 && !sameThing(pair.hypothesis, s.hypothesis))
       .map((s) => ({
         set: [pair.hypothesis, s.hypothesis] as const,
         fit: total(jointFits(pair.fits, s.fits, healthy.fits)),

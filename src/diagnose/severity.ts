@@ -26,7 +26,7 @@ const apart = 0.5;
  *
  * The prior of a suspect stays as it is: its grades share it by the stretch of the scale that each stands for, counted in
  * decades, so that looking closely makes nobody likelier.
- * Cost: up to ten updates a scene for each of some two dozen suspects.
+ * Cost: up to eleven updates a scene besides the grades themselves, for each of some two dozen suspects.
  *
  * @returns the same suspects; those looked at have more grades
  */

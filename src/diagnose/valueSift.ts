@@ -69,7 +69,8 @@ export class ValueSift {
       const c = order[k]!;
       const v = at[c]!;
       let j = k - 1;
-      for (; j >= 0 && at[order[j]!]! > v; j--) order[j + 1] = order[j]!;
+      // Ties in the order of the cases, so that what was read before leaves no trace.
+      for (; j >= 0 && (at[order[j]!]! > v || (at[order[j]!]! === v && order[j]! > c)); j--) order[j + 1] = order[j]!;
       order[j + 1] = c;
     }
   }

@@ -15,6 +15,8 @@ export type CaseVerdict = {
 
 /** Belief at which one place, or a group that no reading parts, is called pinned. */
 const pinnedAt = 0.95;
+/** Members of a group that are less likely are not counted. */
+const leastCounted = 0.01;
 /** Belief that a place must have to be called proved. */
 const provedAt = 0.98;
 /** How much likelier the readings must be under the suspect than under a rival to count as proof against it. */
@@ -50,7 +52,7 @@ export function caseVerdict(
   if (proof.length > 0)
     return {
       state: 'proved',
-      text: `${names}. Proved by "${quoted(proof, findings)}"; "${quoted(top.against, findings)}" does not fit and is taken for a slip.`,
+      text: `${names}. Proved by "${quoted(proof, findings)}". "${quoted(top.against, findings)}" is not explained by it: a slip, or a second fault. Look once more.`,
       proof,
       unexplained: top.against,
     };
@@ -66,15 +68,13 @@ export function caseVerdict(
   if (sound && together >= pinnedAt && (next.length === 0 || (group && !group.by)))
     return {
       state: 'pinned',
-      text: `${group ? `One of ${group.members.length} that no reading within reach tells apart, first of them ` : ''}${names}: ${percent(together)} in all.`,
+      text: `${group ? `One of ${group.members.filter((k) => suspects[k]!.probability >= leastCounted).length} that no reading within reach tells apart, first of them ` : ''}${names}: ${percent(together)} in all.`,
       proof: [],
       unexplained: top.against,
     };
   return {
     state: 'open',
-    text: sound
-      ? `Most likely ${names}: ${percent(top.probability)}.`
-      : `So far nothing that was said needs a fault: ${percent(top.probability)}.`,
+    text: sound ? `Most likely ${names}: ${percent(top.probability)}.` : 'So far nothing that was said needs a fault.',
     proof: [],
     unexplained: top.against,
   };

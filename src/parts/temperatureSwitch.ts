@@ -11,4 +11,5 @@ export const temperatureSwitch = sensingSwitch({
   minutes: 6,
   where: 'at the engine or radiator',
   caution: 'hot engine',
+  setting_min: 12,
 });

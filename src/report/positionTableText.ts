@@ -11,6 +11,7 @@ export function positionTableData(title: string, faults: readonly string[], tabl
     places: table.positions.map(({ name, angle, from, to, detent }) => ({ name, angle, from, to, detent })),
     loads: table.rows.map(({ id, name, needs, cells }) => ({ id, name, needs, cells })),
     noticed: noticed(table),
+    chatters: table.chatters,
     warnings: table.warnings.map(({ code, part, element, what, value, limit, source, position }) => ({
       code,
       part,
@@ -52,6 +53,10 @@ export function positionTableText(title: string, faults: readonly string[], tabl
     );
     lines.push('', '! = other than in the healthy circuit (was …)   ~ = fed by another way');
   } else lines.push('Each cell asks: would this load work here if it were switched on?');
+  for (const { part, positions } of table.chatters)
+    lines.push(
+      ...wrapped(`${part} never settles in ${positions.join(', ')}: it goes on and off without end; a relay clicks or buzzes.`, width),
+    );
   for (const w of table.warnings)
     lines.push(
       ...wrapped(

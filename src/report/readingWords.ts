@@ -39,9 +39,12 @@ export const readingScene = ({ scene, observable }: Candidate, circuit: Circuit)
   observable.of === 'ohms' ? 'off the vehicle' : sceneText(scene, circuit);
 
 /** Where the leads go, where the key stands, what is switched on: one step a line. */
-export function readingSteps({ scene, observable }: Candidate, circuit: Circuit): readonly string[] {
+export function readingSteps({ scene, observable, renews = [] }: Candidate, circuit: Circuit): readonly string[] {
   const set = sceneLine(circuit, { ...scene, bridged: [], apart: [] });
-  const off = scene.apart.map((id) => `With the key off, ${isPulled(id, circuit) ? 'pull' : 'unplug'} ${calledBy(id, circuit)}.`);
+  const off = [
+    ...scene.apart.map((id) => `With the key off, ${isPulled(id, circuit) ? 'pull' : 'unplug'} ${calledBy(id, circuit)}.`),
+    ...renews.map((id) => `Put a new ${calledBy(id, circuit)} in, or a test lamp in its place: what is suspected blows it.`),
+  ];
   const jumper = scene.bridged.map(([a, b]) => `Bridge ${a} and ${b} with a fused jumper lead.`);
   switch (observable.of) {
     case 'load':

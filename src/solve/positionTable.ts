@@ -45,6 +45,8 @@ export type PositionTable = {
   readonly positions: readonly TablePosition[];
   readonly rows: readonly Row[];
   readonly warnings: readonly (Overload & { readonly position: string })[];
+  /** Parts that never settle, each with the positions in which they do not: a relay that buzzes. */
+  readonly chatters: readonly { readonly part: string; readonly positions: readonly string[] }[];
 };
 
 export type TableOptions = {
@@ -94,7 +96,12 @@ export function positionTable(circuit: Circuit, worlds: readonly World[], option
     for (const p of positions)
       for (const over of vehicle.overloads(p, names.keys()))
         if ((worst.get(over.element)?.value ?? 0) < over.value) worst.set(over.element, { ...over, position: p.name });
-  return { positions, rows, warnings: [...worst.values()] };
+  const chattering = new Map<string, Set<string>>();
+  for (const { vehicle } of vehicles)
+    for (const p of positions)
+      for (const part of vehicle.chatters(p, names.keys())) remembered(chattering, part, () => new Set<string>()).add(p.name);
+  const chatters = [...chattering].map(([part, where]) => ({ part, positions: [...where] }));
+  return { positions, rows, warnings: [...worst.values()], chatters };
 }
 
 type Shared = readonly { readonly share: number; readonly vehicle: Vehicle }[];
@@ -242,8 +249,16 @@ class Vehicle {
 
   /** Guide values passed in a position with any of these loads switched on. */
   overloads(position: TablePosition, ids: Iterable<string>): readonly Overload[] {
-    const points = new Set([...ids].map((id) => this.standing(position, this.needs(id)).at));
-    return [...points].flatMap(overloads);
+    return [...this.points(position, ids)].flatMap(overloads);
+  }
+
+  /** Parts that never settle in a position with any of these loads switched on. */
+  chatters(position: TablePosition, ids: Iterable<string>): readonly string[] {
+    return [...this.points(position, ids)].flatMap((at) => at.chatters);
+  }
+
+  private points(position: TablePosition, ids: Iterable<string>): ReadonlySet<OperatingPoint> {
+    return new Set([...ids].map((id) => this.standing(position, this.needs(id)).at));
   }
 
   seen(id: string, position: TablePosition): { verdict: CellVerdict; volts: number; amperes: number } {

@@ -19,6 +19,7 @@ const table = (cells: readonly Cell[]): PositionTable => ({
   positions: [on],
   rows: cells.map((c, k) => ({ id: `E${k}`, name: `Load ${k}`, needs: {}, cells: [c] })),
   warnings: [],
+  chatters: [],
 });
 
 const looks = [

@@ -18,6 +18,8 @@ export type Sensed = {
   readonly minutes: number;
   readonly where: string;
   readonly caution?: string;
+  /** Minutes until it is in its other state, where nobody can just put it there. Estimate. */
+  readonly setting_min?: number;
 };
 
 /** Small contacts in dirt and weather: films and breaks more often than welding. Estimate. */
@@ -51,6 +53,7 @@ export function sensingSwitch(sensed: Sensed): PartKind {
     },
     terminals: () => oneAndTwo,
     settings: () => [rest, other],
+    ...(sensed.setting_min !== undefined && { setting_min: sensed.setting_min }),
     aliases: { on: other, off: rest },
     varies: ['hand'],
     elements: ({ params }, at) => [
