@@ -1,8 +1,9 @@
 import { expect, test, vi } from 'vitest';
-import { diagnose } from '../../src/diagnose/diagnose.ts';
+import { stagesOf } from '../../src/diagnose/candidates.ts';
+import { belief, diagnose } from '../../src/diagnose/diagnose.ts';
 import { singleHypotheses, together } from '../../src/diagnose/hypotheses.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
-import { doubted } from '../../src/diagnose/secondLooks.ts';
+import { doubted, sameAs, secondLooks } from '../../src/diagnose/secondLooks.ts';
 import { played } from '../../src/diagnose/technician.ts';
 import { libraryCircuit, saw, seededRandom } from './library.ts';
 
@@ -36,4 +37,20 @@ test('what the leader leaves over is offered for a second look, and no more than
   expect(again[0]!.bits).toBeGreaterThan(0);
   const thrice = diagnose(bike, saw(bike, ...bulb, dim, dim, dim), {}, predictor);
   expect(doubted(thrice.suspects, thrice.findings)).toEqual([]);
+});
+
+test('a second look keeps what its scene costs and the caution of it, and is offered once however often it was told', () => {
+  const van = libraryCircuit('light-van');
+  const asked = new Predictor(van);
+  const [cranking] = saw(van, 'START: A1 works');
+  const stage = stagesOf(asked).find((s) => s.looks.some(sameAs(cranking!)) || s.unasked.some(sameAs(cranking!)))!;
+  const told = saw(van, 'ON: H1 dead', 'ON: 0 V at S1.15', 'START: A1 works', 'START: A1 works');
+  const { suspects, findings } = belief(van, told, {}, asked);
+  const leader = { ...suspects[0]!, against: [2, 3] };
+  const looks = secondLooks(asked, [leader, ...suspects.slice(1).map((s) => ({ ...s, against: [] }))], findings);
+  expect(doubted([leader], findings)).toHaveLength(1);
+  for (const { candidate } of looks) {
+    expect(candidate.cautions).toEqual(expect.arrayContaining([...stage.cautions]));
+    expect(candidate.minutes).toBeGreaterThanOrEqual(stage.minutes);
+  }
 });

@@ -5,6 +5,7 @@ import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
 import { nextReadings } from '../../src/diagnose/nextReading.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { played } from '../../src/diagnose/technician.ts';
+import { readingSteps } from '../../src/report/readingWords.ts';
 import { libraryCircuit, saw, seededRandom } from './library.ts';
 
 vi.setConfig({ testTimeout: 240_000 });
@@ -34,4 +35,19 @@ test('what is unplugged for a reading is said, with the caution, and never the l
   }
   const next = nextReadings(predictor, suspects, said, ['meter']);
   expect(next.length).toBeGreaterThan(0);
+});
+
+test('what a suspect blows is renewed before a plug is judged, and that is said: a fuse stays blown', () => {
+  const estate = libraryCircuit('diesel-estate');
+  const asked = new Predictor(estate);
+  const short = singleHypotheses(estate).find((h) => h.faults[0]?.phrase === 'W21a short to ground')!;
+  const said = saw(estate, 'ON: H3 dead', 'ON: 0 V at H3.1');
+  const tried = unplugging(asked, ['W21a'], said, [short.faults]);
+  expect(tried.length).toBeGreaterThan(0);
+  for (const t of tried.filter((c) => !c.scene.apart.includes('F1'))) {
+    expect(t.renews).toEqual(['F1']);
+    expect(readingSteps(t, estate).join(' ')).toMatch(/Put a new F1 .*or a test lamp in its place/);
+    expect(t.cautions.join()).toMatch(/a new fuse of the same rating only/);
+  }
+  expect(unplugging(asked, ['W21a'], said, []).every((c) => c.renews === undefined)).toBe(true);
 });

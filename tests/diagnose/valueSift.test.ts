@@ -35,3 +35,19 @@ test('the quick sift gives a reading the bits that its cut into outcomes has, re
     { seed: 20261125, numRuns: 300 },
   );
 });
+
+test('what was read before leaves no trace, not even among equal values: found on 2026-11-26', () => {
+  const cases = [0.3, 0.3, 0.4].map((weight, suspect) => ({ suspect, weight }));
+  const sift = new ValueSift(
+    cases,
+    Float64Array.from(cases, (c) => c.weight),
+  );
+  const bits = (at: readonly number[], width: readonly number[]) => {
+    sift.at.set(at);
+    sift.width.set(width);
+    return sift.bits();
+  };
+  const first = bits([0, 0, 0.3], [0.05, 0.5, 0.05]);
+  bits([2, 1, 3], [0.05, 0.5, 0.05]);
+  expect(bits([0, 0, 0.3], [0.05, 0.5, 0.05])).toBe(first);
+});
