@@ -106,19 +106,30 @@ export function drainAnswer(circuit: Circuit, asked: DrainQuestion = {}, predict
     suspects,
     drawing: suspects.filter((s) => s.faults.length === 0 || s.faults.some((f) => draws.has(f.mode))),
     procedure: procedure(stairs, (stairs?.treads.length ?? 0) > 1 || healthy.amperes > 0.002),
-    plan: withDeciding(drainPlan(predictor, suspects, findings, supposed), hypothesis?.predicts.decides),
+    plan: withDeciding(drainPlan(predictor, suspects, findings, supposed), hypothesis?.predicts.decides, circuit),
     fuseDrops: fuseDrops(circuit, changesOf(supposed)),
     log: logged,
     findings,
   };
 }
 
-/** The reading that decides is in the plan, whatever its worth a minute. */
-const withDeciding = (plan: readonly PlanStep[], decides: PlanStep | undefined): readonly PlanStep[] =>
-  decides === undefined || plan.some((s) => s.reading === decides.reading) ? plan : [...plan, decides];
+/**
+ * The reading that decides goes before all others of its sort, whatever its worth a minute: it says yes or no, the rest only
+ * which. The whole current stays in front, and what is unplugged or taken off stays behind what wakes nothing.
+ */
+function withDeciding(plan: readonly PlanStep[], decides: PlanStep | undefined, circuit: Circuit): readonly PlanStep[] {
+  if (decides === undefined) return plan;
+  const step = plan.find((s) => s.reading === decides.reading) ?? decides;
+  const others = plan.filter((s) => s !== step);
+  const wakes = (s: PlanStep) => s.way === 'unplug' || s.way === 'bench';
+  const isWhole = ({ of: { scene, observable } }: PlanStep) => isCableReading(circuit)({ scene, observable });
+  const first = others.findIndex((s) => (wakes(step) ? wakes(s) : !isWhole(s)));
+  const at = first < 0 ? others.length : isWhole(step) ? 0 : first;
+  return [...others.slice(0, at), step, ...others.slice(at)];
+}
 
 /** The whole current with nothing taken off. */
-const isCableReading = (circuit: Circuit) => (f: Finding) =>
+const isCableReading = (circuit: Circuit) => (f: Pick<Finding, 'scene' | 'observable'>) =>
   f.observable.of === 'amperes' && f.observable.at === batteryCable(circuit) && f.scene.apart.length === 0 && f.scene.engine === 'stopped';
 
 function logAnswer(log: Log, stairs: Staircase | undefined, healthy: KeyOff, predictor: Predictor): LogAnswer {

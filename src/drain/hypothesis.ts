@@ -8,7 +8,7 @@ import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import { type PositionTable, positionTable } from '../solve/positionTable.ts';
 import { type DrainCase, drainCase, drawingModes } from './drainBelief.ts';
 import { expectText } from './expected.ts';
-import { keyOff } from './keyOff.ts';
+import { type Draw, keyOff } from './keyOff.ts';
 import { decidingReading, type PlanStep } from './plan.ts';
 import { warmParts } from './warm.ts';
 
@@ -20,6 +20,8 @@ export type Predicted = {
   readonly amperes: number;
   readonly healthy: number;
   readonly inside: number;
+  /** Who would draw it, beside what each draws in the healthy vehicle. */
+  readonly draws: readonly Draw[];
   /** Loads that live with the key out though they ought not. */
   readonly alive: readonly LoadSeen[];
   /** Parts that feel warm to the hand though they ought not, with the heat in them, W. */
@@ -132,12 +134,14 @@ function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'>
     .map((p) => p.name)
     .filter((name) => table.rows.some((r) => r.cells.some((c) => c.position === name && c.changed)));
   const warm = warmParts(now.at, sound.at);
-  return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, alive, warm, positions, table };
+  return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, draws: now.draws, alive, warm, positions, table };
 }
 
 /** `a`, `a and b`, `a, b and c`. */
 const listed = (words: readonly string[]): string =>
   words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+const nameOf = ({ faults }: Suspect): string => (faults.length === 0 ? 'a healthy vehicle' : faults.map((f) => f.phrase).join(' and '));
 
 function said(
   fault: Fault,
@@ -149,14 +153,12 @@ function said(
 ): string {
   if (findings === 0) return `${fault.phrase} is not tested yet: no reading was entered.`;
   const share = probability > 0.995 ? 'over 99 %' : `${Math.round(100 * probability)} %`;
-  if (verdict === 'proved') return `${fault.phrase} is proved: the readings would have been otherwise for anything else.`;
+  // A place can be proved while the way in which it is bad is not: what is listed as fitting is not ruled out beside it.
+  const except = rivals.map((s) => `${nameOf(s)} (${Math.max(1, Math.round(100 * s.probability))} %)`);
+  if (verdict === 'proved')
+    return `${fault.phrase} is proved: the readings would have been otherwise for anything else${except.length > 0 ? ` except ${listed(except)}` : ''}.`;
   const first = rivals[0];
-  const name =
-    first === undefined
-      ? 'nothing that this circuit holds'
-      : first.faults.length === 0
-        ? 'a healthy vehicle'
-        : first.faults.map((f) => f.phrase).join(' and ');
+  const name = first === undefined ? 'nothing that this circuit holds' : nameOf(first);
   if (verdict === 'rejected') {
     const against = held.filter((h) => !h.fits).map((h) => `"${h.phrase}" would have been ${h.predicted}`);
     return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${listed(against)}` : ''}. The readings speak for ${name}.`;

@@ -42,15 +42,20 @@ export type Judged = {
 export type Outcome = 'named' | 'group' | 'wrong' | 'given up';
 export type Bought = { readonly part: string; readonly needed: boolean; readonly proved: boolean; readonly money: number };
 
+export type Best = { readonly by: 'technician' | 'apprentice'; readonly readings: number; readonly minutes: number };
+
 export type Debrief = {
   readonly outcome: Outcome;
   readonly hidden: readonly Fault[];
   readonly named: readonly string[];
   readonly rivals: number;
   readonly steps: readonly Judged[];
-  /** Suspects left against minutes: the apprentice's way and the shortest. */
+  /** Suspects left against minutes, as the apprentice went. */
   readonly course: Solving['course'];
-  readonly best: Solving;
+  /** How the technician went who always takes the reading worth most a minute: a good way, not always the shortest. */
+  readonly technician: Solving;
+  /** The shorter of the two ways that proved the cause. */
+  readonly best: Best;
   /** Minutes and money of the search; repair and the table after it not counted. */
   readonly minutes: number;
   readonly money: number;
@@ -66,18 +71,18 @@ export type Debrief = {
 };
 
 /**
- * The way taken beside the best one. Every step is judged by what the findings before it implied, not by how it came
+ * The way taken beside the technician's. Every step is judged by what the findings before it implied, not by how it came
  * out: a good reading stays good when it was unlucky. What could not tell anything is left out of the belief, so that
  * it can never help.
  *
- * @param shortest of the technician who asks the engine
+ * @param technician how the one who asks the engine went
  * @param heard is told before each step how many are done, of how many
  * Cost: for every step that tells, one belief and one search for the best reading: a second or less each.
  */
 export function debriefOf(
   around: Around,
   bench: Bench,
-  shortest: Solving,
+  technician: Solving,
   withBest = true,
   heard?: (done: number, all: number) => void,
 ): Debrief {
@@ -91,7 +96,7 @@ export function debriefOf(
   const steps: Judged[] = [];
   let [certain, searching, boughtUnproved] = [false, true, 0];
   const bought: Bought[] = [];
-  let [minutes, money] = [0, 0];
+  let [minutes, money, readings] = [0, 0, 0];
   for (const [index, step] of bench.steps.entries()) {
     heard?.(index, bench.steps.length);
     if (step.action.do === 'repair' && !step.said.startsWith('There is no')) {
@@ -124,6 +129,7 @@ export function debriefOf(
     }
     const now: boolean = beliefInTruth(predictor, insight.suspects, faults) >= provedFrom;
     course.push({ minute: step.at + step.minutes, left: insight.left });
+    if (searching || isReading(step.action)) readings++;
     steps.push({
       step,
       index,
@@ -146,6 +152,13 @@ export function debriefOf(
   const tableAgain =
     lastRepair >= 0 &&
     bench.steps.slice(lastRepair).some((s) => s.action.do === 'walk' && s.said.includes('everything is as it ought to be'));
+  const proved = certain && boughtUnproved === 0 && findings.some(isProofKind);
+  const unsafe = bench.steps.filter((s) => s.trap === 'live-ohms' || s.trap === 'ampere-jack' || s.trap === 'unfused-bridge');
+  // A guess that came true, or an unsafe act, shows no way to anybody.
+  const isShorter = outcome === 'named' && proved && unsafe.length === 0 && minutes < technician.minutes;
+  const best: Best = isShorter
+    ? { by: 'apprentice', readings, minutes }
+    : { by: 'technician', readings: technician.readings, minutes: technician.minutes };
   const facts = {
     outcome,
     hidden: faults,
@@ -153,16 +166,33 @@ export function debriefOf(
     rivals,
     steps,
     course,
-    best: shortest,
+    technician,
+    best,
     minutes,
     money,
     bought,
-    unsafe: bench.steps.filter((s) => s.trap === 'live-ohms' || s.trap === 'ampere-jack' || s.trap === 'unfused-bridge'),
+    unsafe,
     hints: bench.steps.filter((s) => s.action.do === 'hint'),
-    proved: certain && boughtUnproved === 0 && findings.some(isProofKind),
+    proved,
     tableAgain,
   };
   return { ...facts, misconceptions: misconceptionsShown(around, bench, facts), marks: marksOf(bench, complaint, facts) };
+}
+
+/** Share of what the best reading could tell from which another was worth as much (estimate). */
+const asMuch = 0.6;
+/** Minutes that any reading costs besides its own, as in a diagnosis. */
+const step_min = 0.3;
+
+/**
+ * Whether another reading would have been better. Not where this one proved the place, nor where it was worth as much: in all, by
+ * the minute, or by what it brought, since nobody is told to do better than what halved the suspects as often as the best would.
+ */
+export function hadBetter({ step, bits = 0, before, left, best, certain, proof }: Judged): boolean {
+  if (!best || certain || proof) return false;
+  const brought = Math.log2(before / left);
+  const rate = best.bits / (best.minutes + step_min);
+  return Math.max(bits, brought) < asMuch * best.bits && bits / (step.minutes + step_min) < rate;
 }
 
 /** Taken at the part that is suspected, or at the end of a piece fastened to it. */

@@ -64,8 +64,11 @@ const opens: Nature = (f) =>
 const deadSector = (c: ReturnType<typeof changesWith>[number]) =>
   c.do === 'params' && Object.keys(c.patch).some((k) => k.startsWith('dead '));
 const resists: Nature = (f) => f.mode.words === '' && f.mode.detail?.dimension === 'resistance';
-const switches = (part: Part) =>
-  part.kind.key !== undefined || (part.kind.settings?.(part).length ?? 0) > 1 || part.kind.varies?.includes('state');
+/** What burns open by itself has a state too, yet it switches nothing: fuses, links and breakers belong to the feed. */
+const switches = (part: Part): boolean =>
+  part.kind.key !== undefined ||
+  (part.kind.settings?.(part).length ?? 0) > 1 ||
+  (part.kind.varies?.includes('state') === true && part.kind.opensIn === undefined);
 const passesOn = (part: Part) => !part.isLoad && part.kind.supply?.(part) === undefined;
 const turnsWrong: Nature = (f, part) => part.kind.key !== undefined && f.mode.detail?.dimension === 'angle';
 const staysLive: Nature = (f) =>
@@ -78,7 +81,7 @@ const joinsOther: Nature = (f, part) =>
 
 const natures: Readonly<Partial<Record<number, Nature>>> = {
   2: (f, part) => opens(f, part) || resists(f, part),
-  3: (f, part) => passesOn(part) && switches(part) === true && opens(f, part),
+  3: (f, part) => passesOn(part) && switches(part) && opens(f, part),
   4: (f, part) => passesOn(part) && !switches(part) && opens(f, part),
   5: (f, part) => passesOn(part) && resists(f, part),
   6: (f, part) => passesOn(part) && !switches(part) && resists(f, part),

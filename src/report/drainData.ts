@@ -1,5 +1,6 @@
 import type { BatteryTime } from '../drain/batteryTime.ts';
 import type { DrainAnswer } from '../drain/drainAnswer.ts';
+import type { Draw } from '../drain/keyOff.ts';
 import type { PlanStep } from '../drain/plan.ts';
 
 /** What `drain --json` gives: A, V, Ω, Ah, hours, minutes. */
@@ -10,7 +11,7 @@ export function drainData(answer: DrainAnswer): object {
     healthyAmperes: healthy.amperes,
     insideBattery: keyOff.inside,
     readAmperes: answer.read_A ?? null,
-    draws: keyOff.draws.map(({ part, amperes, feed, fuse, expected }) => ({ part, amperes, feed, fuse: fuse ?? null, expected })),
+    draws: keyOff.draws.map(drawData),
     battery: batteryData(answer.battery),
     readBattery: batteryData(answer.readBattery),
     staircase: (stairs?.treads ?? []).map((t) => ({
@@ -25,6 +26,7 @@ export function drainData(answer: DrainAnswer): object {
             amperes: h.predicts.amperes,
             healthyAmperes: h.predicts.healthy,
             insideBattery: h.predicts.inside,
+            draws: h.predicts.draws.map(drawData),
             alive: h.predicts.alive.map((l) => l.id),
             warm: h.predicts.warm.map((w) => w.part),
             positions: h.predicts.positions,
@@ -60,6 +62,8 @@ export function drainData(answer: DrainAnswer): object {
       : null,
   };
 }
+
+const drawData = ({ part, amperes, feed, fuse, expected }: Draw): object => ({ part, amperes, feed, fuse: fuse ?? null, expected });
 
 function batteryData(b: BatteryTime | undefined): object | null {
   if (!b) return null;

@@ -31,9 +31,12 @@ export function drainText(answer: DrainAnswer, columns: number): string {
   return blocks.filter((b) => b !== '').join('\n\n');
 }
 
-function drawsText({ keyOff, circuit }: DrainAnswer, columns: number): string {
-  if (keyOff.draws.length === 0) return 'Nothing draws with the key out.';
-  const shown = keyOff.draws.slice(0, mostDraws);
+/** Who draws what the first line says: with a hypothesis that still stands, the vehicle as it would then be. */
+function drawsText({ keyOff, hypothesis, circuit }: DrainAnswer, columns: number): string {
+  const supposed = hypothesis !== undefined && hypothesis.verdict !== 'rejected' && hypothesis.verdict !== 'proved';
+  const draws = hypothesis === undefined || hypothesis.verdict === 'rejected' ? keyOff.draws : hypothesis.predicts.draws;
+  if (draws.length === 0) return 'Nothing draws with the key out.';
+  const shown = draws.slice(0, mostDraws);
   const rows = shown.map((d) => [
     visible(calledBy(d.part, circuit)),
     ampereText(d.amperes),
@@ -41,9 +44,12 @@ function drawsText({ keyOff, circuit }: DrainAnswer, columns: number): string {
     d.fuse ?? 'none',
     d.feed.join(' '),
   ]);
-  const rest = keyOff.draws.slice(mostDraws).reduce((sum, d) => sum + d.amperes, 0);
-  if (rest > 0) rows.push([`${keyOff.draws.length - mostDraws} more`, ampereText(rest), '', '', '']);
-  return textTable({ head: ['Who draws', 'now', 'designed', 'fuse', 'fed by'], rows, right: [1, 2], wraps: [0, 4], keeps: 1 }, columns);
+  const rest = draws.slice(mostDraws).reduce((sum, d) => sum + d.amperes, 0);
+  if (rest > 0) rows.push([`${draws.length - mostDraws} more`, ampereText(rest), '', '', '']);
+  return textTable(
+    { head: ['Who draws', supposed ? 'if so' : 'now', 'designed', 'fuse', 'fed by'], rows, right: [1, 2], wraps: [0, 4], keeps: 1 },
+    columns,
+  );
 }
 
 function stairsText(view: DrainView, columns: number): readonly string[] {

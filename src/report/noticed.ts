@@ -29,15 +29,22 @@ function engineWords(row: Row): readonly string[] {
   if (silent.length > 0) said.push(`The starter does not turn ${places(silent)}.`);
   if (kept.length > 0) said.push(`The engine runs on ${places(kept)}.`);
   if (turns.length > 0) said.push(`The starter turns ${places(turns)}.`);
-  for (const c of lucky) {
-    const share = Math.round(100 * c.sometimes!.share);
-    const [less, usual] = [engineSays(c.sometimes!.verdict), engineSays(c.verdict)];
-    said.push(`In ${c.position} the engine ${usual}, but ${share} times in 100 it ${less}.`);
-  }
-  return said;
+  return [...said, ...lucky.map(atTimes)];
 }
 
-const engineSays = (verdict: string): string => (verdict === 'still' ? 'does not turn' : verdict === 'cranks' ? 'is cranked' : verdict);
+/** What comes and goes. Where the key should crank, spark and fuel that are there are not noticed: the starter is what is missed. */
+function atTimes({ position, verdict, sometimes, healthy }: Cell): string {
+  const where = inPlaces([position]);
+  const [head, share] = [`${where.charAt(0).toUpperCase()}${where.slice(1)}`, Math.round(100 * sometimes!.share)];
+  const both = [verdict, sometimes!.verdict];
+  if (both.includes('cranks')) {
+    const [usual, other] = verdict === 'cranks' ? ['turns', 'does not'] : ['does not turn', 'does'];
+    return `${head} the starter ${usual}, but ${share} times in 100 it ${other}.`;
+  }
+  if (healthy.verdict === 'cranks') return `${head} the starter does not turn.`;
+  const says = (v: string) => (v !== 'still' ? v : healthy.verdict === 'runs' ? 'dies' : 'is still');
+  return `${head} the engine ${says(verdict)}, but ${share} times in 100 it ${says(sometimes!.verdict)}.`;
+}
 
 function changedAlike(rows: readonly Row[]): readonly string[] {
   const groups = new Map<string, { rows: Row[]; cells: readonly Cell[] }>();

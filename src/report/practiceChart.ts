@@ -11,11 +11,11 @@ export type PracticeChart = {
   readonly width: number;
   readonly height: number;
   readonly yours: string;
-  readonly shortest: string;
+  readonly technician: string;
   /** Stretches of time in which nothing could be told. */
   readonly wasted: readonly { readonly x1: number; readonly x2: number; readonly y: number; readonly minutes: number }[];
   readonly points: readonly ChartPoint[];
-  readonly ends: { readonly yours: readonly [number, number]; readonly shortest: readonly [number, number] };
+  readonly ends: { readonly yours: readonly [number, number]; readonly technician: readonly [number, number] };
   readonly lines: readonly { readonly y: number; readonly left: number }[];
   readonly ticks: readonly { readonly x: number; readonly minute: number }[];
   readonly box: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
@@ -26,14 +26,14 @@ const margin = { left: 56, right: 48, top: 20, bottom: 56 };
 /** @param steps when each step that could tell something ended, how long it took, and whether it could tell anything */
 export function practiceChart(
   yours: Course,
-  shortest: Course,
+  technician: Course,
   steps: readonly { readonly at: number; readonly minutes: number; readonly left: number; readonly redundant: boolean }[],
   width = 920,
   height = 380,
 ): PracticeChart {
   const box = { left: margin.left, right: width - margin.right, top: margin.top, bottom: height - margin.bottom };
-  const last = Math.max(1, yours.at(-1)?.minute ?? 0, shortest.at(-1)?.minute ?? 0);
-  const most = Math.max(2, ...yours.map((c) => c.left), ...shortest.map((c) => c.left));
+  const last = Math.max(1, yours.at(-1)?.minute ?? 0, technician.at(-1)?.minute ?? 0);
+  const most = Math.max(2, ...yours.map((c) => c.left), ...technician.map((c) => c.left));
   const x = scaleLinear([0, last * 1.04], [box.left, box.right]);
   const y = scaleLog([1, most], [box.bottom, box.top]).base(2);
   const path = line<Course[number]>(
@@ -47,12 +47,12 @@ export function practiceChart(
     width,
     height,
     yours: path(yours) ?? '',
-    shortest: path(shortest) ?? '',
+    technician: path(technician) ?? '',
     wasted: steps
       .filter((s) => s.redundant)
       .map((s) => ({ x1: x(Math.max(0, s.at - s.minutes)), x2: x(s.at), y: y(s.left), minutes: s.minutes })),
     points: steps.map((s, k) => ({ x: x(s.at), y: y(s.left), number: k + 1, redundant: s.redundant })),
-    ends: { yours: end(yours), shortest: end(shortest) },
+    ends: { yours: end(yours), technician: end(technician) },
     lines: halves.map((left) => ({ y: y(left), left })),
     ticks: x.ticks(6).map((minute) => ({ x: x(minute), minute })),
     box,

@@ -22,7 +22,8 @@ export function practiceData(
     named: d.named,
     minutes: d.minutes,
     money: d.money,
-    best: { minutes: d.best.minutes, readings: d.best.readings, course: d.best.course },
+    best: { ...d.best, course: d.best.by === 'apprentice' ? d.course : d.technician.course },
+    technician: { minutes: d.technician.minutes, readings: d.technician.readings, course: d.technician.course },
     course: d.course,
     steps: d.steps.map((s) => ({
       did: actionText(s.step.action, circuit),

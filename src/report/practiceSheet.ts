@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { actionText } from '../practice/actionPhrase.ts';
 import type { Debrief } from '../practice/debrief.ts';
-import { bestSteps, boughtText, clockText, hiddenLine, verdictLine, worthText } from './practiceText.ts';
+import { boughtText, clockText, hiddenLine, technicianSteps, verdictLine, wayLines, worthText } from './practiceText.ts';
 
 const cell = (text: string): string => text.replace(/\|/g, '\\|').replace(/\n/g, ' ');
 
@@ -23,9 +23,9 @@ export function practiceSheet(d: Debrief, circuit: Circuit, complaint: string, w
         `| ${clockText(s.step.at + s.step.minutes)} | ${cell(actionText(s.step.action, circuit))} | ${cell(s.step.figure ?? '')} | ${s.left} | ${cell(worthText(s, circuit))} |`,
     ),
     '',
-    `The shortest way: ${d.best.readings} looks and readings, ${Math.ceil(d.best.minutes)} min.`,
+    wayLines(d).join(' '),
     '',
-    ...bestSteps(d, circuit).map((line) => `1. ${line}`),
+    ...technicianSteps(d, circuit).map((line) => `1. ${line}`),
     '',
     ...d.bought.map((b) => `- ${boughtText(b)}`),
     ...d.unsafe.map((s) => `- Unsafe: ${s.said}`),

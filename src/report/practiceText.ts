@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { actionHelp, actionText } from '../practice/actionPhrase.ts';
 import type { Step } from '../practice/bench.ts';
-import { type Debrief, placeOfReading } from '../practice/debrief.ts';
+import { type Debrief, hadBetter, placeOfReading } from '../practice/debrief.ts';
 import type { Difficulty } from '../practice/exercise.ts';
 import type { Level } from '../practice/level.ts';
 import { textTable, wrapped } from './textTable.ts';
@@ -56,7 +56,7 @@ const outcomes = {
 /** The first line of a debrief. */
 export function verdictLine(d: Debrief): string {
   const proof = d.outcome === 'named' ? (d.proved ? ', and proved' : ', but not proved') : '';
-  const possible = Math.ceil(d.best.minutes);
+  const possible = Math.ceil(d.technician.minutes);
   const other = Math.round(d.minutes) > possible ? `${possible} were possible` : `the technician who asks the engine took ${possible}`;
   return `${outcomes[d.outcome]}${proof}. ${Math.round(d.minutes)} minutes; ${other}.`;
 }
@@ -67,7 +67,7 @@ export const hiddenLine = (d: Debrief): string =>
 /** What a step was worth, in words. */
 export function worthText(step: Debrief['steps'][number], circuit: Circuit): string {
   const { bits, redundant, proof, before, left, best, certain } = step;
-  const other = best && (bits ?? 0) < 0.6 * best.bits ? ` Better: ${placeOfReading(best.reading, circuit)}.` : '';
+  const other = best && hadBetter(step) ? ` Better: ${placeOfReading(best.reading, circuit)}.` : '';
   if (step.step.findings.length === 0) return 'No finding came of it, so there is nothing to weigh.';
   if (bits === undefined) return `Not weighed: it fits more than one state of the vehicle.${other}`;
   if (proof) return 'Proof: a reading at the suspect itself agrees with it.';
@@ -95,8 +95,8 @@ export function debriefText(d: Debrief, circuit: Circuit, width = 80): string {
     `Suspects after the complaint: ${d.rivals}.`,
     ...(rows.length > 0 ? [textTable({ head: ['at', 'done', 'read', 'left', 'worth'], rows, keeps: 2, wraps: [4] }, width)] : []),
     '',
-    `The shortest way: ${d.best.readings} looks and readings, ${Math.ceil(d.best.minutes)} min.`,
-    ...bestSteps(d, circuit).flatMap((line) => wrapped(`  ${line}`, width)),
+    ...wayLines(d).flatMap((line) => wrapped(line, width)),
+    ...technicianSteps(d, circuit).flatMap((line) => wrapped(`  ${line}`, width)),
     ...(d.unsafe.length > 0
       ? ['', 'Unsafe, and therefore no marks:', ...d.unsafe.flatMap((s) => wrapped(`  ${clockText(s.at)} ${s.said}`, width))]
       : []),
@@ -109,8 +109,16 @@ export function debriefText(d: Debrief, circuit: Circuit, width = 80): string {
   ].join('\n');
 }
 
-export const bestSteps = (d: Debrief, circuit: Circuit): readonly string[] =>
-  d.best.bench.steps
+/** Above the technician's steps. Nobody knows the shortest way of all, so only an apprentice who beat the technician is told of one. */
+export const wayLines = ({ technician, best }: Debrief): readonly string[] => [
+  ...(best.by === 'apprentice' ? [`Your way was the shorter one: ${wayOf(best)}.`] : []),
+  `How the technician went: ${wayOf(technician)}.`,
+];
+const wayOf = ({ readings, minutes }: { readonly readings: number; readonly minutes: number }): string =>
+  `${readings} ${readings === 1 ? 'look or reading' : 'looks and readings'}, ${Math.ceil(minutes)} min`;
+
+export const technicianSteps = (d: Debrief, circuit: Circuit): readonly string[] =>
+  d.technician.bench.steps
     .filter((s) => s.findings.length > 0 || s.action.do === 'clamp')
     .map((s) => `${clockText(s.at + s.minutes)} ${actionText(s.action, circuit)}: ${s.said}`);
 

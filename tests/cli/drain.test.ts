@@ -44,6 +44,29 @@ test('data: a hypothesis with readings', { timeout: 60_000 }, async () => {
   expect(Object.keys(hypothesis)).toEqual(expect.arrayContaining(['fault', 'predicts', 'verdict', 'text']));
   // The circuit itself stays as it is: only --fault puts something in.
   expect(amperes).toBeLessThan(0.01);
+  const { draws, amperes: supposed } = hypothesis['predicts'] as { draws: { amperes: number }[]; amperes: number };
+  expect(draws.reduce((sum, d) => sum + d.amperes, 0)).toBeCloseTo(supposed, 6);
+});
+
+test.each([[], ['--saw', 'key out: 906 mA at G1.-']])(
+  'text: who draws adds up to what the hypothesis says, headed as supposed %j',
+  {
+    timeout: 60_000,
+  },
+  async (...saw) => {
+    const { out } = await run(van, '--suspect', 'S1.30-75 stuck closed', ...saw);
+    const table = out.slice(out.indexOf('Who draws'), out.indexOf('Allowed here'));
+    expect(table.split('\n')[0]).toMatch(/^Who draws +if so +designed/);
+    const sum = [...table.matchAll(/\) +([\d.]+) mA /g)].reduce((all, m) => all + Number(m[1]), 0);
+    // The radio's 0.9 A nameplate is among them; what is listed is rounded to the milliampere.
+    expect(Math.abs(sum - Number(/cable reads ([\d.]+) mA/.exec(out)![1]))).toBeLessThan(1.5);
+    expect(sum).toBeGreaterThan(850);
+  },
+);
+
+test('text: a hypothesis that was rejected is not listed among who draws', { timeout: 60_000 }, async () => {
+  const { out } = await run(van, '--suspect', 'S1.30-75 stuck closed', '--saw', 'key out: 430 mA at G1.-, A1 dead');
+  expect(out).toMatch(/Who draws +now/);
 });
 
 test('text: within 80 columns, cautions with the meter, the table to print', { timeout: 60_000 }, async () => {

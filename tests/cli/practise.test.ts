@@ -64,3 +64,17 @@ test('level 1 asks ten cells; a level that does not exist is a problem with its 
   expect(await runLine(['practise', board, '--level', '12'], wrong.io)).toBe(1);
   expect(wrong.err()).toContain('1 to 11');
 });
+
+test.each([
+  ['make', '0', '0 exercises cannot be made', 'from 1 to 50'],
+  ['make', '51', '51 exercises cannot be made', 'from 1 to 50'],
+  ['number', '0', 'there is no exercise number 0', 'from 1 to 500'],
+  ['level', '12', 'there is no level 12', 'from 1 to 11'],
+  ['seed', '3000000000', '3000000000 is no seed', 'from -2000000000 to 2000000000'],
+  ['make', 'many', '`many` is no number of exercises', 'a whole number'],
+])('--%s %s is refused in words, with the range', async (option, word, said, range) => {
+  const { io, err } = fakeIo();
+  expect(await runLine(['practise', board, `--${option}`, word], io)).toBe(1);
+  expect(err()).toContain(said);
+  expect(err()).toContain(range);
+});

@@ -59,6 +59,9 @@ test('it is proved by the fuse, the unplugged switch, and an ohmmeter at LOCK', 
   );
   expect(view.verdict).toBe('proved');
   expect(view.predicts.decides).toBeUndefined();
+  // What is listed as fitting is not ruled out in the same breath.
+  expect(view.rivals.length).toBeGreaterThan(0);
+  for (const r of view.rivals) expect(view.text.split(' except ')[1]).toContain(r.faults.join(' and '));
 });
 
 test('it is rejected by a silent radio and another current, and the rejection says what it would have been', () => {

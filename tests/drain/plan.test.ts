@@ -12,7 +12,8 @@ const { circuit } = vehicle('light-van');
 const predictor = new Predictor(circuit);
 const suspect = readFault('S1.30-75 stuck closed', circuit);
 if (!suspect.ok) throw new Error('fault not read');
-const { plan } = drainAnswer(circuit, { suspect: suspect.value }, predictor);
+const { plan, hypothesis } = drainAnswer(circuit, { suspect: suspect.value }, predictor);
+const decides = hypothesis!.predicts.decides!;
 
 describe('the plan for a supposed stuck contact', () => {
   test('begins with the whole current and unplugs only after what wakes nothing', () => {
@@ -22,8 +23,27 @@ describe('the plan for a supposed stuck contact', () => {
     expect(plan.slice(firstOff).every((s) => s.way === 'unplug' || s.way === 'bench' || s.supposed !== s.healthy)).toBe(true);
   });
 
-  test('what wakes nothing is ordered by bits a minute', () => {
-    const worth = plan.filter((s) => s.way !== 'clamp' && s.way !== 'unplug' && s.way !== 'bench').map((s) => s.bitsPerMinute);
+  test('the reading that decides comes next: it wakes nothing, so nothing is read before it but the whole current', () => {
+    expect(decides.way).toBe('fuse drop');
+    expect(plan[1]!.reading).toBe(decides.reading);
+    expect(plan.filter((s) => s.reading === decides.reading)).toHaveLength(1);
+  });
+
+  test('one that decides by unplugging still waits for what wakes nothing, and is the first to be unplugged', () => {
+    const after = readFinding('key out: 906 mA at G1.-, 15.8 mV from F6.1 to F6.2', circuit);
+    if (!after.ok) throw new Error('not read');
+    const answer = drainAnswer(circuit, { suspect: suspect.value, findings: after.value }, predictor);
+    const step = answer.hypothesis!.predicts.decides!;
+    expect(['unplug', 'bench']).toContain(step.way);
+    const wakes = answer.plan.filter((s) => s.way === 'unplug' || s.way === 'bench');
+    expect(wakes[0]!.reading).toBe(step.reading);
+    expect(answer.plan.slice(-wakes.length)).toEqual(wakes);
+  });
+
+  test('what wakes nothing is otherwise ordered by bits a minute', () => {
+    const worth = plan
+      .filter((s) => s.reading !== decides.reading && s.way !== 'clamp' && s.way !== 'unplug' && s.way !== 'bench')
+      .map((s) => s.bitsPerMinute);
     expect(worth).toEqual([...worth].sort((a, b) => b - a));
   });
 

@@ -1,11 +1,12 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import type { Candidate } from '../../src/diagnose/candidates.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
 import { actionText, readAction } from '../../src/practice/actionPhrase.ts';
 import { type Around, type Bench, type Hidden, newBench } from '../../src/practice/bench.ts';
 import { Chance } from '../../src/practice/chance.ts';
 import { gradedBy } from '../../src/practice/competence.ts';
 import { complaintOf } from '../../src/practice/complaint.ts';
-import { debriefOf } from '../../src/practice/debrief.ts';
+import { debriefOf, type Judged } from '../../src/practice/debrief.ts';
 import { hintOf } from '../../src/practice/hint.ts';
 import { insightOf } from '../../src/practice/insight.ts';
 import { levelOf } from '../../src/practice/level.ts';
@@ -13,6 +14,8 @@ import { replayed } from '../../src/practice/session.ts';
 import { tableExercise, tableScore } from '../../src/practice/table.ts';
 import { solvedBy } from '../../src/practice/technician.ts';
 import { update } from '../../src/practice/update.ts';
+import { practiceSheet } from '../../src/report/practiceSheet.ts';
+import { debriefText, wayLines, worthText } from '../../src/report/practiceText.ts';
 import { vehicle } from './vehicles.ts';
 
 const { circuit, predictor } = vehicle('bench-board');
@@ -175,6 +178,71 @@ test('debrief: right and proved beats right and guessed; an unsafe act stops the
   expect(bought.marks.total).toBeLessThan(good.marks.total);
   expect(marks(['name H1 open']).outcome).toBe('wrong');
   expect(marks(['give up']).marks.total).toBeLessThan(20);
+});
+
+test("the better way is the apprentice's where it is shorter, proved and safe; the technician's is never called the shortest", {
+  timeout: 60_000,
+}, () => {
+  const way = ['START', 'release', 'ON', 'look', 'volts S1.15', 'volts S1.30 S1.15'];
+  const end = ['repair S1', 'walk', 'name S1.30-15 open at ON'];
+  const against = (minutes: number, lines: readonly string[]) =>
+    debriefOf(open, done(open, lines), { ...best, minutes, readings: 8 }, false);
+  const own = against(1000, [...way, ...end]);
+  expect(own.best).toEqual({ by: 'apprentice', minutes: own.minutes, readings: expect.any(Number) as number });
+  // Two volts readings, two things that the engine did, one look round: none of what came after the repair.
+  expect(own.best.readings).toBeLessThan(own.steps.length);
+  expect(wayLines(own).join(' ')).toMatch(
+    /^Your way was the shorter one: \d+ looks and readings, \d+ min\. How the technician went: 8 looks/,
+  );
+  const slower = against(0.5, [...way, ...end]);
+  expect(slower.best).toEqual({ by: 'technician', minutes: 0.5, readings: 8 });
+  expect(wayLines(slower)).toEqual(['How the technician went: 8 looks and readings, 1 min.']);
+  for (const d of [own, slower])
+    for (const text of [debriefText(d, circuit), practiceSheet(d, circuit, '')]) {
+      expect(text).toContain('How the technician went');
+      expect(text).not.toMatch(/shortest/i);
+    }
+  expect(against(1000, ['name S1.30-15 open at ON']).best.by, 'a guess').toBe('technician');
+  expect(against(1000, [...way, 'ohms S1.30 S1.15', ...end]).best.by, 'unsafe').toBe('technician');
+  // One more redundant reading never pays, whoever was quicker.
+  for (const minutes of [0.5, own.minutes, 1000]) {
+    const [plain, longer] = [way, [...way, 'volts S1.15']].map((lines) => against(minutes, [...lines, ...end]).marks.total);
+    expect(longer).toBeLessThanOrEqual(plain!);
+  }
+});
+
+describe('"Better" in the debrief', () => {
+  const [step] = done(open, ['ON', 'volts S1.30 S1.15']).steps.slice(-1);
+  const reading: Candidate = {
+    scene: step!.findings[0]!.scene,
+    observable: { of: 'load', load: 'H3' },
+    minutes: 1,
+    price: 0,
+    cautions: [],
+    effort: 1,
+  };
+  const taken: Judged = {
+    step: { ...step!, minutes: 1 },
+    index: 1,
+    bits: 0.5,
+    redundant: false,
+    proof: false,
+    before: 19,
+    left: 16,
+    best: { reading, bits: 2, minutes: 1 },
+    certain: false,
+  };
+  test('is said where another reading could have told four times as much for the same minutes', () => {
+    expect(worthText(taken, circuit)).toContain('Better: look at H3');
+  });
+  test.each([
+    ['proved the place', { left: 1, certain: true }],
+    ['was expected to tell as much', { bits: 2 }],
+    ['was worth as much by the minute', { step: { ...taken.step, minutes: 0.02 }, bits: 0.6 }],
+    ['halved the suspects twice, as the best was expected to', { left: 4 }],
+  ] as const)('is not said of a reading that %s', (_what, is) => {
+    expect(worthText({ ...taken, ...is }, circuit)).not.toContain('Better');
+  });
 });
 
 test('a belief is named only when the stated actions show it', { timeout: 60_000 }, () => {

@@ -119,7 +119,7 @@ export class LibraryChooser extends LitElement {
         <button aria-describedby=${name} @click=${() => this.choose({ name })}>Begin a job with it</button>
       </div>
       <details>
-        <summary>Three stories and three jobs, all invented</summary>
+        <summary>${sentence(`${counted(card.stories.length, 'story', 'stories')} and ${counted(card.jobs.length, 'job', 'jobs')}, all invented`)}</summary>
         <div class="demos">
           <div>
             <p class="quiet">Stories are played over time on the bench, with their fault in.</p>
@@ -147,6 +147,9 @@ export class LibraryChooser extends LitElement {
   }
 }
 
+const numbers = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+/** `one story`, `three jobs`, `no jobs`. */
+const counted = (many: number, one: string, more: string) => `${numbers[many] ?? many} ${many === 1 ? one : more}`;
 const sentence = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Decoration: what it shows stands beside it in words. */

@@ -9,7 +9,7 @@ import { saveText } from './saveText.ts';
 let lastName = '';
 
 /**
- * How the search went, beside the shortest way.
+ * How the search went, beside the technician's way.
  * @fires again, next
  */
 export class DebriefView extends LitElement {
@@ -64,7 +64,7 @@ export class DebriefView extends LitElement {
         stroke: var(--ink);
         stroke-width: 4;
       }
-      .shortest {
+      .technician {
         fill: none;
         stroke: var(--hand);
         stroke-width: 4;
@@ -203,7 +203,7 @@ export class DebriefView extends LitElement {
           ${d.notes.map((n) => html`<p>${n}</p>`)}
         </section>
         ${d.misconceptions.map((m) => html`<section><h3>Keep this</h3><p>What was done fits the belief "${m.belief}": ${m.condition}.</p><p>Try: ${m.task}.</p><p class="small quiet">Source: ${m.source}</p></section>`)}
-        <section><h3>The shortest way</h3><ol>${d.best.map((b) => html`<li>${b}</li>`)}</ol></section>
+        <section><h3>How the technician went</h3><p>${d.way}</p><ol>${d.technician.map((b) => html`<li>${b}</li>`)}</ol></section>
         <section class="buttons"><div class="row"><button class="main" @click=${() => this.dispatchEvent(new CustomEvent('next'))}>Next exercise</button></div><div class="row">
           <button @click=${() => saveText('debrief.md', d.sheet, 'text/markdown')}>Save the sheet</button>
           <button @click=${() => print()}>Print</button>
@@ -225,10 +225,10 @@ export class DebriefView extends LitElement {
       <line class="axis" x1=${c.box.left} x2=${c.box.right} y1=${c.box.bottom} y2=${c.box.bottom}></line>
       ${c.ticks.map((t) => svg`<text x=${t.x} y=${c.box.bottom + 20} text-anchor="middle">${t.minute}</text>`)}
       <text x=${c.box.left} y=${c.height - 8}>suspects left (each line down halves them)</text><text x=${c.box.right} y=${c.height - 8} text-anchor="end">minutes</text>
-      <path class="shortest" d=${c.shortest}></path><path class="yours" d=${c.yours}></path>
+      <path class="technician" d=${c.technician}></path><path class="yours" d=${c.yours}></path>
       ${c.wasted.map((w) => svg`<line class="wasted" x1=${w.x1} x2=${w.x2} y1=${w.y} y2=${w.y}></line><text class="tell" x=${w.x1 + 16} y=${w.y - 10}>${Math.max(1, Math.round(w.minutes))} min that told nothing</text>`)}
       ${c.points.map((p) => svg`<circle class="dot" cx=${p.x} cy=${p.y} r="11"></circle><text class="no" x=${p.x} y=${p.y + 5}>${p.number}</text>`)}
-      <text x=${c.ends.shortest[0] + 4} y=${c.ends.shortest[1] - 16} class="best" text-anchor="end">shortest way</text>
+      <text x=${c.ends.technician[0] + 4} y=${c.ends.technician[1] - 16} class="best" text-anchor="end">technician</text>
       <text x=${c.ends.yours[0] + 14} y=${c.ends.yours[1] - 12} class="own">you</text>
     </svg>`;
   }

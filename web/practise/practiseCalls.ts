@@ -70,7 +70,9 @@ export type DebriefSeen = {
     readonly left: number;
     readonly redundant: boolean;
   }[];
-  readonly best: readonly string[];
+  /** How long the technician's way was, and the apprentice's where it was shorter. */
+  readonly way: string;
+  readonly technician: readonly string[];
   readonly notes: readonly string[];
   readonly misconceptions: readonly {
     readonly belief: string;

@@ -21,7 +21,16 @@ import { update } from '../../src/practice/update.ts';
 import { practiceChart } from '../../src/report/practiceChart.ts';
 import { classRow } from '../../src/report/practiceData.ts';
 import { practiceSheet } from '../../src/report/practiceSheet.ts';
-import { bestSteps, boughtText, clockText, hiddenLine, minutesText, verdictLine, worthText } from '../../src/report/practiceText.ts';
+import {
+  boughtText,
+  clockText,
+  hiddenLine,
+  minutesText,
+  technicianSteps,
+  verdictLine,
+  wayLines,
+  worthText,
+} from '../../src/report/practiceText.ts';
 import { sceneLine } from '../../src/report/sceneLine.ts';
 import type { About, BenchSeen, DebriefSeen, PractiseCalls, Which } from './practiseCalls.ts';
 
@@ -35,15 +44,23 @@ function circuitOf({ text, name }: { readonly text: string; readonly name: strin
   return last;
 }
 
+/** Kept by the text of their circuit, an edit is another vehicle; the one used last is let go last. */
 const exercises = new Map<string, Exercise | string>();
+/** Exercises kept: those of a lesson (estimate); each holds its circuit. */
+const mostKept = 20;
 function exerciseOf(about: About, heard: Heard = () => {}): Exercise | string {
   const { circuit, predictor } = circuitOf(about);
   const { which } = about;
   const bare: Which = which.from === 'seed' ? { from: 'seed', level: which.level, seed: which.seed } : which;
-  const key = JSON.stringify([about.name, about.text.length, bare]);
+  const key = JSON.stringify([about.name, about.text, bare]);
   const known = exercises.get(key);
-  if (known !== undefined) return known;
+  if (known !== undefined) {
+    exercises.delete(key);
+    exercises.set(key, known);
+    return known;
+  }
   const made = which.from === 'seed' ? fromSeed(circuit, predictor, which, heard) : fromFile(circuit, predictor, which, heard);
+  if (exercises.size >= mostKept) exercises.delete(exercises.keys().next().value!);
   exercises.set(key, made);
   return made;
 }
@@ -71,20 +88,19 @@ function fromFile(circuit: Circuit, predictor: Predictor, which: Which & { from:
   return { circuit, level: levelOf(written.level)!, seed: written.seed, candidate: -1, ...opened.value, best };
 }
 
-/** The last bench of each exercise: one more action is one more update, not the whole session again. */
-let held: { key: string; actions: readonly Action[]; bench: Bench } | undefined;
+/** The last bench of the exercise at hand, of this very circuit: one more action is one more update, not the whole session again. */
+let held: { exercise: Exercise; actions: readonly Action[]; bench: Bench } | undefined;
 function benchOf(about: About, actions: readonly Action[]): { around: Around; bench: Bench; exercise: Exercise } {
   const exercise = exerciseOf(about);
   if (typeof exercise === 'string') throw new Error(exercise);
   const around: Around = { hidden: exercise, predictor: circuitOf(about).predictor };
-  const key = JSON.stringify([about.name, exercise.level.number, exercise.seed, digestOfExercise(exercise)]);
   const goesOn =
-    held?.key === key &&
+    held?.exercise === exercise &&
     held.actions.length <= actions.length &&
     JSON.stringify(actions.slice(0, held.actions.length)) === JSON.stringify(held.actions);
   let bench = goesOn ? held!.bench : newBench(exercise.circuit);
   for (const action of actions.slice(goesOn ? held!.actions.length : 0)) bench = update(around, bench, action);
-  held = { key, actions, bench };
+  held = { exercise, actions, bench };
   return { around, bench, exercise };
 }
 
@@ -117,7 +133,7 @@ function debriefSeen(about: About, actions: readonly Action[], heard: Heard): De
     verdict: verdictLine(d),
     hidden: hiddenLine(d),
     hiddenFaults: d.hidden.map((f) => f.phrase),
-    chart: practiceChart(d.course, d.best.course, steps),
+    chart: practiceChart(d.course, d.technician.course, steps),
     rivals: d.rivals,
     steps: d.steps.map((s, k) => ({
       number: k + 1,
@@ -128,7 +144,8 @@ function debriefSeen(about: About, actions: readonly Action[], heard: Heard): De
       left: s.left,
       redundant: s.redundant,
     })),
-    best: bestSteps(d, circuit),
+    way: wayLines(d).join(' '),
+    technician: technicianSteps(d, circuit),
     notes: [...d.unsafe.map((s) => `Unsafe: ${s.said}`), ...d.bought.map(boughtText)],
     misconceptions: d.misconceptions,
     marks: d.marks.list.map(({ about: what, points, of }) => ({ about: what, points, of })),

@@ -90,16 +90,25 @@ function problem(option: string, word: string, code: string, what: string, mend:
   };
 }
 
+/** What is said of a number that cannot be, and of a word that is none, by the option. */
+const refused = {
+  level: [(n: string) => `there is no level ${n}`, 'level'],
+  seed: [(n: string) => `${n} is no seed`, 'seed'],
+  make: [(n: string) => `${n} exercises cannot be made`, 'number of exercises'],
+  number: [(n: string) => `there is no exercise number ${n} in a set`, 'number of an exercise'],
+} as const;
+
 function wrongNumbers(args: Args): readonly Problem[] {
   const found = (['level', 'seed', 'make', 'number'] as const).flatMap((name) => {
     const word = args.text(name);
     const most = name === 'level' ? 11 : name === 'make' ? 50 : name === 'number' ? 500 : 2_000_000_000;
     const fits = word === undefined || (/^-?\d{1,10}$/.test(word) && Number(word) <= most && Number(word) >= (name === 'seed' ? -most : 1));
+    const [cannotBe, what] = refused[name];
     return fits
       ? []
       : [
-          problem(`--${name}`, word, 'number-out-of-range', `\`${word}\` is no ${name}`, [
-            `--${name} is a whole number${name === 'seed' ? '' : ` from 1 to ${most}`}`,
+          problem(`--${name}`, word, 'number-out-of-range', /^-?\d+$/.test(word) ? cannotBe(word) : `\`${word}\` is no ${what}`, [
+            `--${name} is a whole number from ${name === 'seed' ? -most : 1} to ${most}`,
           ]),
         ];
   });
