@@ -307,7 +307,7 @@ test('[P11] a broken text keeps the last good drawing, a mend puts it right, and
   expect((await checkedNow(page)).length).toBe(1);
   expect(complaints).toEqual([]);
   await context.close();
-}, 60_000);
+}, 120_000);
 
 // 2026-11-25: an hour of use left an editor behind each time, with its listeners on the window.
 test('an answer that comes after the view was left opens no editor; one that comes back has it again', async () => {
