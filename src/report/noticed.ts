@@ -24,17 +24,19 @@ function engineWords(row: Row): readonly string[] {
   const turns = changed.filter((c) => c.verdict === 'cranks' && c.healthy.verdict !== 'cranks');
   const lucky = changed.filter((c) => c.sometimes);
   const still = row.cells.filter((c) => c.verdict === 'runs').map((c) => c.position);
+  const all = row.cells.map((c) => c.position);
+  const places = (cells: readonly Cell[]): string => inPlaces(positions(cells), all);
   const said: string[] = [];
-  if (lost.length > 0) said.push(`The engine dies ${places(lost)}${still.length > 0 ? `; it runs ${inPlaces(still)}` : ''}.`);
+  if (lost.length > 0) said.push(`The engine dies ${places(lost)}${still.length > 0 ? `; it runs ${inPlaces(still, all)}` : ''}.`);
   if (silent.length > 0) said.push(`The starter does not turn ${places(silent)}.`);
   if (kept.length > 0) said.push(`The engine runs on ${places(kept)}.`);
   if (turns.length > 0) said.push(`The starter turns ${places(turns)}.`);
-  return [...said, ...lucky.map(atTimes)];
+  return [...said, ...lucky.map((c) => atTimes(c, all))];
 }
 
 /** What comes and goes. Where the key should crank, spark and fuel that are there are not noticed: the starter is what is missed. */
-function atTimes({ position, verdict, sometimes, healthy }: Cell): string {
-  const where = inPlaces([position]);
+function atTimes({ position, verdict, sometimes, healthy }: Cell, all: readonly string[]): string {
+  const where = inPlaces([position], all);
   const [head, share] = [`${where.charAt(0).toUpperCase()}${where.slice(1)}`, Math.round(100 * sometimes!.share)];
   const both = [verdict, sometimes!.verdict];
   if (both.includes('cranks')) {
@@ -60,7 +62,8 @@ function changedAlike(rows: readonly Row[]): readonly string[] {
     const names = listed(alike.map((r) => r.name));
     const what = new Map<string, Cell[]>();
     for (const c of cells) what.set(words(c), [...(what.get(words(c)) ?? []), c]);
-    return `${names}: ${[...what].map(([text, here]) => `${text} ${places(here)}`).join('; ')}.`;
+    const all = positions(alike[0]!.cells);
+    return `${names}: ${[...what].map(([text, here]) => `${text} ${inPlaces(positions(here), all)}`).join('; ')}.`;
   });
 }
 
@@ -78,6 +81,18 @@ function otherWays(rows: readonly Row[]): readonly string[] {
   return odd.length > 0 ? [`Fed by another way than in the healthy circuit: ${listed(odd)}.`] : [];
 }
 
-/** `in ON and START`; a stretch needs no `in`: `between ON and START`. */
-const inPlaces = (names: readonly string[]): string => listed(names.map((n) => (n.startsWith('between') ? n : `in ${n}`)));
-const places = (cells: readonly Cell[]): string => inPlaces(cells.map((c) => c.position));
+/** `in ON and START`; a stretch needs no `in`: `between ON and START`. @param all  every position of the table */
+const inPlaces = (names: readonly string[], all: readonly string[]): string =>
+  listed(undivided(names, all).map((n) => (n.startsWith('between') ? n : `in ${n}`)));
+const positions = (cells: readonly Cell[]): readonly string[] => cells.map((c) => c.position);
+
+/** `between ON and START 1` and `2` are `between ON and START` where that is all of it. */
+function undivided(names: readonly string[], all: readonly string[]): readonly string[] {
+  const stretchOf = (name: string): string | undefined => /^(between .+) \d+$/.exec(name)?.[1];
+  const isWhole = (stretch: string): boolean => all.every((n) => stretchOf(n) !== stretch || names.includes(n));
+  const said = names.map((name) => {
+    const stretch = stretchOf(name);
+    return stretch !== undefined && isWhole(stretch) ? stretch : name;
+  });
+  return [...new Set(said)];
+}

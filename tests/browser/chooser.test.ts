@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import axeCore from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violations } from './axe.ts';
 import { openBench, openSite, pictures, type Site, settled } from './site.ts';
 
 let site: Site;
@@ -97,17 +97,6 @@ test('a job opens in Find the cause with its findings, without its cause', async
   expect(complaints).toEqual([]);
   await context.close();
 });
-
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axeCore.source);
-  return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: { run: (o: unknown) => Promise<{ violations: { id: string; nodes: { target: unknown[] }[] }[] }> };
-    };
-    const found = await axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
-    return found.violations.map((v) => `${v.id} ${JSON.stringify(v.nodes[0]?.target)}`);
-  });
-}
 
 for (const { size, viewport } of [
   { size: 'desktop', viewport: { width: 1440, height: 900 } },

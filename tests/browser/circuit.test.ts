@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violations } from './axe.ts';
 import { openSite, pictures, type Site, settled, tableLine } from './site.ts';
 
 let site: Site;
@@ -160,6 +161,7 @@ test('from nothing to a working circuit of 12 parts, by keyboard alone', async (
   const text = await view(page, (v) => v.text);
   expect(text.match(/kind: /g)).toHaveLength(12);
   await page.screenshot({ path: `${pictures}/circuit-by-keyboard.png` });
+  expect(await violations(page)).toEqual([]);
   await tabTo(page, 'Put on the bench', 260);
   await page.keyboard.press('Enter');
   await expect.poll(() => view(page, (v) => v.said)).toBe('On the bench now.');
@@ -277,7 +279,7 @@ test('the invented scooter is built from its description with the guided forms i
   await context.close();
 }, 120_000);
 
-test('a broken text keeps the last good drawing, a mend puts it right, and undo brings back the slip', async () => {
+test('[P11] a broken text keeps the last good drawing, a mend puts it right, and undo brings back the slip', async () => {
   const { page, context, complaints } = await openCircuit();
   const drawn = () =>
     page.evaluate(
@@ -297,6 +299,7 @@ test('a broken text keeps the last good drawing, a mend puts it right, and undo 
   expect((await checkedNow(page)).some((w) => w.includes('`kolour` is no key here'))).toBe(true);
   expect(await drawn()).toBe(true);
   await page.getByText('The last good drawing').waitFor();
+  expect(await violations(page)).toEqual([]);
   await page.getByRole('button', { name: 'Mend: take `kolour` out' }).first().click();
   expect(await checkedNow(page)).toEqual([]);
   expect(await view(page, (v) => v.text)).toBe(before);
@@ -304,7 +307,7 @@ test('a broken text keeps the last good drawing, a mend puts it right, and undo 
   expect((await checkedNow(page)).length).toBe(1);
   expect(complaints).toEqual([]);
   await context.close();
-}, 60_000);
+}, 120_000);
 
 // 2026-11-25: an hour of use left an editor behind each time, with its listeners on the window.
 test('an answer that comes after the view was left opens no editor; one that comes back has it again', async () => {

@@ -1,6 +1,6 @@
-import axeCore from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violations } from './axe.ts';
 import { fault, openBench, openSite, pictures, proved, type Site, settled, tellCause } from './site.ts';
 
 let site: Site;
@@ -10,25 +10,6 @@ beforeAll(async () => {
 afterAll(() => site.close());
 
 const withFault = `circuit=light-van&scene=ON&fault=${encodeURIComponent(fault)}`;
-
-async function axe(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axeCore.source);
-  return page.evaluate(async () => {
-    const run = (
-      globalThis as unknown as {
-        axe: { run: (o: unknown) => Promise<{ violations: { id: string; nodes: { target: unknown[]; failureSummary?: string }[] }[] }> };
-      }
-    ).axe;
-    const { violations } = await run.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
-    return violations.map(
-      (v) =>
-        `${v.id}: ${v.nodes
-          .slice(0, 3)
-          .map((n) => `${JSON.stringify(n.target)} ${n.failureSummary ?? ''}`)
-          .join(' | ')}`,
-    );
-  });
-}
 
 const sizes = [
   { name: 'desktop', viewport: { width: 1440, height: 900 } },
@@ -125,14 +106,14 @@ for (const { name: size, viewport } of sizes)
         await page.screenshot({ path: `${pictures}/${state.name}-${size}-${colorScheme}.png` });
         expect(complaints).toEqual([]);
         complaints.length = 0;
-        expect(await axe(page)).toEqual([]);
+        expect(await violations(page)).toEqual([]);
         await context.close();
       }, 90_000);
 
 test('forced colours: the bench stands without its own colours', async () => {
   const { page, context } = await openBench(site, { forcedColors: 'active' }, withFault);
   await page.screenshot({ path: `${pictures}/bench-forced.png` });
-  expect(await axe(page)).toEqual([]);
+  expect(await violations(page)).toEqual([]);
   await context.close();
 });
 

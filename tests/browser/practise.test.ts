@@ -1,5 +1,6 @@
 import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violations } from './axe.ts';
 import { openBench, openSite, type Site, settled } from './site.ts';
 
 let site: Site;
@@ -50,7 +51,7 @@ async function textOf(download: Download): Promise<string> {
   return text;
 }
 
-test('[P12] an exercise is played by keyboard alone; page and storage do not give the fault away before the debrief', {
+test('[P11] [P12] an exercise is played by keyboard alone; page and storage do not give the fault away before the debrief', {
   timeout: 240_000,
 }, async () => {
   const { page, context, complaints } = await openBench(site, {}, 'circuit=bench-board&scene=');
@@ -85,6 +86,7 @@ test('[P12] an exercise is played by keyboard alone; page and storage do not giv
   await page.keyboard.press('Enter');
   await expect.poll(() => page.locator('detent-practise .right').textContent(), { timeout: 60_000 }).toContain('Hint 1');
   await page.screenshot({ path: 'artifacts/practise-desk.png' });
+  expect(await violations(page)).toEqual([]);
   const name = page.getByRole('combobox', { name: 'Fault' });
   await name.focus();
   await name.fill('S1.30-75 open at ON');
@@ -96,6 +98,7 @@ test('[P12] an exercise is played by keyboard alone; page and storage do not giv
   expect(await page.locator('detent-debrief svg').getAttribute('aria-label')).toMatch(/Suspects left/);
   await settled(page);
   await page.screenshot({ path: 'artifacts/practise-debrief.png' });
+  expect(await violations(page)).toEqual([]);
   // The result is counted, for whichever job comes next; the line for the class sheet goes out as CSV.
   await page.getByRole('textbox', { name: 'Your name' }).fill('Kim');
   const line = page.waitForEvent('download');
@@ -147,6 +150,7 @@ test('an instructor hides a fault on the drawing, hands out a set as file and li
   const at = (await pole.boundingBox())!;
   await page.mouse.click(at.x + at.width / 2, at.y + at.height / 2);
   await page.screenshot({ path: 'artifacts/practise-instructor.png' });
+  expect(await violations(page)).toEqual([]);
   await page.getByRole('button', { name: /^S1\.30-75 open at ON/ }).click();
   await page.getByRole('button', { name: 'Check and put into the set' }).click();
   await page.getByText('It can be solved.').waitFor({ timeout: 120_000 });

@@ -562,7 +562,8 @@ export class BenchView extends LitElement {
     this.renderRoot.querySelector<HTMLElement>('detent-key-chart')?.focus();
   }
   private async toFaults(): Promise<void> {
-    await this.updateComplete;
+    // The part that was chosen goes by way of the session first.
+    await new Promise(requestAnimationFrame);
     await this.renderRoot.querySelector<FaultChooser>('detent-faults')?.toList();
   }
 

@@ -306,8 +306,8 @@ export class CircuitDrawing extends LitElement {
       const at = this.dragged?.lead === name ? this.dragged.to : terminal === undefined ? undefined : this.terminalSpot(terminal);
       if (!at) return nothing;
       const side = at[0] > this.layout.width - 160 ? -1 : 1;
-      // Under a ground bar the drawing ends.
-      const isAbove = letter === 'A' || at[1] > this.layout.height - 60;
+      // Under a ground bar the drawing soon ends.
+      const isAbove = letter === 'A' || terminal === 'ground' || terminal === 'block';
       const [px, py] = [side > 0 ? at[0] + 26 : at[0] - 26 - 112, isAbove ? at[1] - 44 : at[1] + 12];
       return svg`<g class="lead" data-lead=${name}><path d="M${at[0]} ${at[1]}L${side > 0 ? px + 8 : px + 104} ${py + 17}"></path><circle cx=${at[0]} cy=${at[1]} r="5.500"></circle><rect x=${px} y=${py} width="112" height="34" rx="17"></rect><text x=${px + 16} y=${py + 23}><tspan class="letter">${letter}</tspan><tspan dx="8">${word}</tspan></text></g>`;
     };

@@ -80,6 +80,11 @@ export class PositionTable extends LitElement {
       thead th.chosen {
         background: var(--handtint);
       }
+      /* A word of ten letters breaks in the narrowest column otherwise. */
+      thead th.longname {
+        font-size: 13px;
+        padding-inline: 1px;
+      }
       thead td {
         height: 46px;
         position: sticky;
@@ -281,7 +286,7 @@ export class PositionTable extends LitElement {
           <td class="corner">Each load, switched on</td>
           ${columns.map((c, k) => [
             gaps[k]! > 0.5 ? html`<td class="void" role="presentation"></td>` : nothing,
-            html`<th scope="col" class=${c.load === this.load ? 'chosen' : ''} title=${c.load}>
+            html`<th scope="col" class="${c.load === this.load ? 'chosen' : ''} ${/\S{10}/.test(rowOf.get(c.load)?.name ?? '') ? 'longname' : ''}" title=${c.load}>
               ${c.number > 0 ? html`<span class="number">${c.number}</span>` : nothing} ${rowOf.get(c.load)?.name ?? c.load}
             </th>`,
           ])}

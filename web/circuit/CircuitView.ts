@@ -103,7 +103,7 @@ export class CircuitView extends LitElement {
   override updated(changed: PropertyValues<this>): void {
     this.begin();
     // On a narrow screen the form that was asked for stands further down.
-    if (changed.has('form') && this.form) this.renderRoot.querySelector('.guide')?.scrollIntoView({ block: 'nearest' });
+    if (changed.has('form') && this.form) this.renderRoot.querySelector('.guide')?.scrollIntoView({ block: 'start' });
   }
 
   /** Opens the editor once the circuit's text is there, and again when another circuit takes the job. */
@@ -193,6 +193,7 @@ export class CircuitView extends LitElement {
     const errors = checked?.problems.filter((p) => p.problem.severity === 'error').length ?? 0;
     const isOnBench = this.text === this.answers.circuit?.text;
     return html`<div class="circuit">
+      <h2 class="unseen">Circuit</h2>
       <section class="left" aria-label="Circuit file">
         <div class="row bar">
           <button class="main" ?disabled=${!checked?.sound || isOnBench} @click=${this.toBench}>${isOnBench ? 'On the bench' : 'Put on the bench'}</button>

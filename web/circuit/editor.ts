@@ -128,7 +128,7 @@ export function openEditor(parent: HTMLElement, root: ShadowRoot, text: string, 
         hover,
         // Tab leaves the editor, as everywhere on the page; Ctrl-] and Ctrl-[ indent.
         keymap.of([...closeBracketsKeymap, ...completionKeymap, ...lintKeymap, ...defaultKeymap, ...historyKeymap]),
-        EditorView.contentAttributes.of({ 'aria-label': 'Circuit file', spellcheck: 'false', autocapitalize: 'off' }),
+        EditorView.contentAttributes.of({ 'aria-label': 'Circuit file', tabindex: '0', spellcheck: 'false', autocapitalize: 'off' }),
         EditorView.updateListener.of(listener),
         looks,
       ],

@@ -49,6 +49,13 @@ export const sheetStyles = css`
     text-align: right;
     flex: 1 1 320px;
   }
+  .who p {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: baseline;
+    justify-content: flex-end;
+    gap: 0 16px;
+  }
   .name {
     font-weight: 700;
     font-size: 18px;
@@ -163,6 +170,9 @@ export const sheetStyles = css`
     }
     .who {
       text-align: left;
+    }
+    .who p {
+      justify-content: flex-start;
     }
     .name {
       text-align: left;
