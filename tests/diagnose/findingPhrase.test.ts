@@ -10,8 +10,8 @@ test.each([
   ['ON after START: T1 dead', ['ON after START: T1 dead']],
   ['between ON and START: T1 works', ['between ON and START: T1 works']],
   ['key out: M3 works', ['key out: M3 works']],
-  ['ON: wiper comes and goes', ['ON: M3 comes and goes']],
-  ['ON: Work lamp weak', ['ON: H4 weak']],
+  ['ON: wiper comes and goes', ['ON, S3 at 1: M3 comes and goes']],
+  ['ON: Work lamp weak', ['ON, S4 on: H4 weak']],
   ['ON: S1 hot', ['ON: S1 hot']],
   ['ON: H4 not tried', ['ON: H4 not tried']],
   ['on : t1 DEAD', ['ON: T1 dead']],
@@ -206,4 +206,44 @@ test('no text makes the reader throw, and a refusal always says why', () => {
     }),
     { seed: 20_261_125, numRuns: 1500 },
   );
+});
+
+const warned = (text: string, circuit = bench) => {
+  const read = readFinding(text, circuit);
+  return read.ok ? [...read.value.map((f) => f.phrase), ...read.problems.map((p) => `${p.code} ${p.severity} ${inWords(p)}`)] : ['unread'];
+};
+
+test('a load that was wanted is taken with what it needs switched on, and that is said', () => {
+  expect(warned('START: M1 dead, engine still', library('tractor'))).toEqual([
+    'START, S3 pressed: M1 dead',
+    'START, S3 pressed: engine still',
+    'hand-assumed warning 8: M1 works only with S3 pressed; taken as `START, S3 pressed: M1 dead` | START, S3 released: M1 dead',
+    'hand-assumed warning 17: the engine cranks only with S3 pressed; taken as `START, S3 pressed: engine still` | START, S3 released: engine still',
+  ]);
+});
+
+test.each([
+  // Said with its switch, or with its switch at rest: nothing is left out.
+  ['ON, S4 on: H4 dead', 'ON, S4 on: H4 dead'],
+  ['ON, S4 off: H4 dead', 'ON, S4 off: H4 dead'],
+  // A load that works though nobody switched it on is a finding as it stands.
+  ['ON: H4 works', 'ON: H4 works'],
+  ['ON: H4 hot', 'ON: H4 hot'],
+  // Dead there with its switch on too: the key does not feed it.
+  ['LOCK: M3 dead', 'LOCK: M3 dead'],
+  // Taken out, joined or exchanged: the person has thought of the scene.
+  ['ON, unplugged E8: H4 dead', 'ON, unplugged E8: H4 dead'],
+  ['ON, bridged S1.30 S1.15: H4 dead', 'ON, bridged S1.30 S1.15: H4 dead'],
+  ['swapped S1, ON: H4 dead', 'ON, swapped S1: H4 dead'],
+  // With the key out it is asked what draws though nothing is switched on.
+  ['key out: H4 dead', 'key out: H4 dead'],
+  // What shows a little may be fed backwards by the switch that was named.
+  ['ON, S3 at 1: H4 weak', 'ON, S3 at 1: H4 weak'],
+])('%s is taken as it stands', (text, phrase) => {
+  expect(warned(text)).toEqual([phrase]);
+});
+
+test('a switch named only to say that it was left at rest is not set', () => {
+  const [literal] = sound(readFinding('ON, S4 off: H4 dead', bench));
+  expect(literal?.scene.hand).toEqual({});
 });
