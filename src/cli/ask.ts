@@ -52,10 +52,9 @@ export async function ask(circuit: Circuit, told: readonly Finding[], io: Io, op
       say(last ? `Taken back: ${last.phrase}` : 'Nothing was said yet.');
     } else {
       const read = answered(text, reading, state.view.next[skipped], circuit);
-      if (!read.ok) {
-        for (const problem of read.problems) io.print(problemText(problem, text, { colour: io.colour }));
-        continue;
-      }
+      // Warnings too: what was taken otherwise than it was typed is said before it is noted.
+      for (const problem of read.problems) io.print(problemText(problem, text, { colour: io.colour }));
+      if (!read.ok) continue;
       findings.push(...read.value);
       for (const f of read.value) say(`Noted: ${f.phrase}`);
     }

@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { settingText } from '../circuit/handPhrase.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { nearNames } from '../circuit/nearNames.ts';
 import { done, failed, listed, type Piece, part, pieceOf, problemAt } from '../circuit/phrasePiece.ts';
@@ -9,6 +10,7 @@ import { restScene, sceneOf, sceneText } from '../circuit/scenePhrase.ts';
 import type { EngineWord, Finding, Observable, SeenWord } from './finding.ts';
 import { examplesOf } from './findingExamples.ts';
 import { findingText, offVehicle } from './findingText.ts';
+import { handLeftOut, sceneMeant } from './handAssumed.ts';
 import { benchAt, type Noticed, readingAt } from './readingPhrase.ts';
 
 const seenWords: readonly SeenWord[] = ['works', 'weak', 'dead', 'comes and goes', 'hot', 'not tried'];
@@ -29,7 +31,10 @@ type Head = { readonly scene: Scene; readonly acts: readonly Act[]; readonly off
  * an instrument behind it if it was another than the usual (`with test lamp`, `with clamp`), and the load that was
  * watched meanwhile where it comes and goes (`0 V at B1.1 while B1 dead`); `off the vehicle: S1.30 to S1.15 at ON open`; `replaced S1: no change`, `swapped S1: cured`, `wiggled X2: changes`.
  *
- * Problems: no-scene, unknown-seen, not-a-load, reading-quantity, outcome, and those of scenes and places.
+ * A load that was wanted and did not come is taken with what it needs switched on, as in the position table, unless the phrase sets that
+ * otherwise: `ON: M3 dead` as `ON, S6 on: M3 dead`; `ON, S6 off: M3 dead` as it stands.
+ *
+ * Problems: no-scene, unknown-seen, not-a-load, reading-quantity, outcome, hand-assumed (a warning), and those of scenes and places.
  */
 export function readFinding(text: string, circuit: Circuit, file = '--saw', line = 1): Read<readonly Finding[]> {
   const whole = pieceOf(text, file, 1, line);
@@ -58,9 +63,30 @@ export function readFinding(text: string, circuit: Circuit, file = '--saw', line
         );
     // With its scene unread, an outcome cannot be told to fit it or not.
     if (!noticed.ok) problems.push(...noticed.problems.filter((p) => head.ok || p.code !== 'outcome'));
-    else if (head.ok) findings.push(withPhrase({ ...noticed.value, scene: sceneFor(noticed.value, head.value) }, circuit));
+    else if (head.ok) {
+      const { finding, warnings } = understood({ ...noticed.value, scene: sceneFor(noticed.value, head.value) }, piece, circuit);
+      findings.push(finding);
+      problems.push(...warnings);
+    }
   }
-  return problems.length > 0 ? failed(...problems) : done(findings);
+  return problems.some((p) => p.severity === 'error') ? failed(...problems) : { ok: true, value: findings, problems };
+}
+
+/** A finding in the scene that it means: switches that were left out are set as the position table would, and that is said. */
+function understood(
+  told: Noticed & { readonly scene: Scene },
+  piece: Piece,
+  circuit: Circuit,
+): { readonly finding: Finding; readonly warnings: readonly Problem[] } {
+  const literal = { ...told, scene: sceneMeant(told, circuit) };
+  const hand = literal.scene === told.scene ? handLeftOut(told, circuit) : undefined;
+  if (hand === undefined) return { finding: withPhrase(literal, circuit), warnings: [] };
+  const finding = withPhrase({ ...told, scene: { ...told.scene, hand: { ...told.scene.hand, ...hand } } }, circuit);
+  const set = Object.entries(hand).map(([id, setting]) => settingText(id, setting));
+  const works = told.observable.of === 'load' ? `${told.observable.load} works` : 'the engine cranks';
+  const what = `${works} only with ${set.join(' and ')}; taken as \`${finding.phrase}\``;
+  const why = 'as it was said a sound vehicle shows the same, and nothing would be amiss; if nothing was switched on, say that';
+  return { finding, warnings: [{ ...problemAt(piece, 'hand-assumed', what, why, [findingText(told, circuit)]), severity: 'warning' }] };
 }
 
 /** An outcome is told of the vehicle as it is; what a load does is told of the vehicle with the other part in. */

@@ -5,6 +5,7 @@ import type { Dimension } from '../circuit/parameter.ts';
 import { quantityText } from '../circuit/quantity.ts';
 import { restScene, sceneText } from '../circuit/scenePhrase.ts';
 import type { During, Finding, Observable, Seen } from './finding.ts';
+import { sceneSaid } from './handAssumed.ts';
 
 /** The scene of a part that lies on the bench. */
 export const offVehicle = 'off the vehicle';
@@ -20,7 +21,8 @@ export function findingText({ scene, observable, seen }: Pick<Finding, 'scene' |
   const what = seenText(observable, seen, circuit);
   if (observable.of === 'ohms') return `${offVehicle}: ${what}`;
   const bare = sceneText(scene, circuit) === sceneText(restScene(circuit), circuit);
-  if (observable.of !== 'exchange' && observable.of !== 'touch') return `${sceneText(scene, circuit)}: ${what}`;
+  if (observable.of !== 'exchange' && observable.of !== 'touch')
+    return `${sceneText(sceneSaid({ scene, observable, seen }, circuit), circuit)}: ${what}`;
   return `${bare ? '' : `${sceneText(scene, circuit)}, `}${observable.how} ${observable.part}: ${what}`;
 }
 

@@ -2,10 +2,11 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { readKeyPlace } from '../circuit/keyPhrase.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
+import { mostVolts } from '../circuit/mostVolts.ts';
 import { done, failed, type Piece, part, problemAt } from '../circuit/phrasePiece.ts';
 import { partAt, terminalAt } from '../circuit/placePhrase.ts';
 import type { Problem, Read } from '../circuit/problem.ts';
-import { readQuantity } from '../circuit/quantity.ts';
+import { quantityText, readQuantity } from '../circuit/quantity.ts';
 import { settingNamed } from '../circuit/switchesOf.ts';
 import { duringWords, type Instrument, type Observable, type Seen } from './finding.ts';
 import { examplesOf } from './findingExamples.ts';
@@ -96,11 +97,22 @@ function plainReadingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
             'reading-quantity',
             `\`${figure}\` was read with an ohmmeter`,
             'an ohmmeter needs a dead circuit and a part that hangs on nothing else',
-            [`${offVehicle}: ${examplesOf(circuit).bench} ${figure}`],
+            [`${offVehicle}: ${benchPlace(at, to, circuit) ?? examplesOf(circuit).bench} ${figure.replace(/^[-−+]\s*/, '')}`],
           )
         : problemAt(figurePiece, 'reading-quantity', volts.why, 'the unit says what was measured', volts.mend),
     );
   }
+  const limits = mostVolts(circuit);
+  if (volts.ok && limits && Math.abs(volts.value) > limits.most)
+    problems.push(
+      problemAt(
+        figurePiece,
+        'reading-quantity',
+        `${quantityText(volts.value, 'voltage')} cannot be where the highest supply has ${quantityText(limits.supply, 'voltage')}`,
+        'one figure with its point or unit slipped leads the whole search astray',
+        [quantityText(slipMended(volts.value, limits.supply), 'voltage')],
+      ),
+    );
   if (at.ok && to.ok && second !== undefined && at.value === to.value)
     problems.push(
       problemAt(piece, 'unknown-terminal', `both leads were on ${at.value}`, 'volts are read between two terminals', [
@@ -153,6 +165,24 @@ function plainReadingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
     },
     seen: { value: ampere },
   });
+}
+
+/** The same digits with the point where the circuit can have them: 12000 V is 12 V. */
+function slipMended(volts: number, supply: number): number {
+  const tens = Math.ceil(Math.log10(Math.abs(volts) / (1.5 * supply)));
+  return Number((volts / 10 ** tens).toPrecision(4));
+}
+
+/** Two terminals of one part as they are read on the bench: `S1.30 to S1.15 at ON`. */
+function benchPlace(at: Read<string>, to: Read<string>, circuit: Circuit): string | undefined {
+  if (!at.ok || !to.ok || at.value === to.value) return undefined;
+  const [[id, one], [other, two]] = [at.value, to.value].map((t) => t.split('.')) as [string[], string[]];
+  if (id === undefined || id !== other || !circuit.parts.has(id)) return undefined;
+  const lock = keySwitchOf(circuit);
+  if (lock?.part.id !== id) return `${at.value} to ${to.value}`;
+  const contact = lock.model.contacts.find((c) => c.id === `${one}-${two}` || c.id === `${two}-${one}`);
+  const closed = lock.model.positions.find((p) => contact?.sectors.some(([a, b]) => p.angle >= a && p.angle <= b));
+  return `${at.value} to ${to.value} at ${(closed ?? lock.model.positions[0]!).name}`;
 }
 
 /** `S1.30 to S1.15 at ON open`, `S2.30 to S2.58 at 2 0.1 Ω`: a part on the bench. */

@@ -1,6 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { done, failed, type Piece, part as pieceFrom, pieceOf, problemAt, sameName } from '../circuit/phrasePiece.ts';
-import { partAt } from '../circuit/placePhrase.ts';
+import { partAt, terminalAt } from '../circuit/placePhrase.ts';
 import type { Read } from '../circuit/problem.ts';
 import { quantityText, readQuantity } from '../circuit/quantity.ts';
 import { type Fault, faultOf } from './fault.ts';
@@ -42,9 +42,18 @@ export function readFault(phrase: string, circuit: Circuit, file = '--fault', li
     name = subjects.has(called.id) ? called.id : undefined;
   }
   const rest = pieceFrom(piece, subject.text.length);
-  if (/^on\s/i.test(rest.text) && !called) return wrongTerminal(subject, pieceFrom(rest, 2), circuit);
+  if (/^on\s/i.test(rest.text) && !called && movesAnEnd(first, pieceFrom(rest, 2), circuit))
+    return wrongTerminal(subject, pieceFrom(rest, 2), circuit);
   if (name === undefined) return unknownSubject(piece, subject, rest, called?.id, circuit);
   return modeAt(piece, rest, name, subjects.get(name)!, modes);
+}
+
+/** Whether `X on Y` is about a wire's end: X is one, or Y at least a terminal. `S1 on fire` is neither, and S1 has faults of its own. */
+function movesAnEnd(subject: string, on: Piece, circuit: Circuit): boolean {
+  if (terminalAt(on, circuit).ok) return true;
+  const end = /^(.+)\.[12]$/.exec(subject);
+  const id = end ? sameName(end[1]!, circuit.parts.keys()) : undefined;
+  return id !== undefined && circuit.parts.get(id)!.kind.isWire === true;
 }
 
 function modeAt(piece: Piece, rest: Piece, name: string, own: readonly PartFault[], modes: readonly PartFault[]): Read<Fault> {

@@ -38,6 +38,11 @@ const verbs: readonly { readonly says: RegExp; readonly phrase: string; readonly
   { says: /^swap\s+/i, phrase: 'swapped ', back: false },
 ];
 
+/** Ten years: a time that nobody would wait for is a slip, and is told. */
+const longest = '520 weeks';
+const longest_s = 520 * 7 * 86_400;
+const whyTime = `a step lasts ms, s, min, h, days or weeks, at most ${longest}`;
+
 const words = [
   'release',
   'jolt',
@@ -72,7 +77,7 @@ const words = [
  * `LOCK, ON 2 s, START 1.5 s, ease to 75° 3 s, release, ON 5 s, LOCK, key out 30 min`. Whatever moves something draws
  * anew which of the faults that come and go are there.
  *
- * Problems: unknown-step, story-empty, and those of the key places and hand phrases in it; each with its line and column.
+ * Problems: unknown-step, step-time, story-empty, and those of the key places and hand phrases in it; each with its line and column.
  */
 export function readStory(text: string, circuit: Circuit, file: string): Read<readonly Step[]> {
   const problems: Problem[] = [];
@@ -112,9 +117,29 @@ function stepAt(piece: Piece, circuit: Circuit): Read<Step> {
     );
     if (!read.ok) return failed(problemAt(part(piece, timed[1]!.length), read.code, read.why, 'a step lasts a time', read.mend));
     holds = /weeks?$/i.test(timed[2]!) ? read.value * 7 : read.value;
+    if (holds > longest_s)
+      return failed(
+        problemAt(part(piece, timed[1]!.length), 'step-time', `\`${timed[2]}\` is longer than ten years`, whyTime, [
+          `${act.text} ${longest}`.trim(),
+        ]),
+      );
   }
   const does = doingAt(act, circuit);
-  return does.ok ? done({ does: does.value, holds, text: piece.text }) : does;
+  if (does.ok) return done({ does: does.value, holds, text: piece.text });
+  return timed ? does : (timeAmiss(piece, circuit) ?? does);
+}
+
+/** A step whose act is understood and whose time is not: `ON 1e9 s`, `ON 5`, `ON -2 s`. */
+function timeAmiss(piece: Piece, circuit: Circuit): Read<Step> | undefined {
+  const form = /^(.*?)\s+([-+−]?[.\d]\S*(?:\s*\p{L}+)?)$/u.exec(piece.text);
+  if (!form || !doingAt(part(piece, 0, form[1]!.length), circuit).ok) return undefined;
+  const [, act = '', time = ''] = form;
+  const read = readQuantity(time, 'time');
+  const size = read.ok ? Math.abs(read.value) : 0;
+  const what = read.ok ? `\`${time}\` is no time that a story can last` : read.why;
+  const digits = Number(size.toFixed(3));
+  const mend = [`${act} ${size > longest_s ? longest : digits > 0 ? `${digits} s` : '2 s'}`];
+  return failed(problemAt(part(piece, piece.text.length - time.length), 'step-time', what, whyTime, mend));
 }
 
 function doingAt(piece: Piece, circuit: Circuit): Read<Doing> {

@@ -209,6 +209,18 @@ test('a phrase that is not understood says why and offers near words; one of the
   await close();
 }, 60_000);
 
+test('a load told without its switch is noted with it, and that is said; one press takes it as it was said', async () => {
+  const { page, close } = await openCause('tractor');
+  await tell(page, 'START: M1 dead');
+  const said = page.locator('detent-seen [role="alert"]');
+  expect(await said.textContent()).toContain('taken as `START, S3 pressed: M1 dead`');
+  await said.getByRole('button', { name: 'START, S3 released: M1 dead' }).click();
+  await settled(page);
+  expect(await said.textContent()).not.toContain('taken as');
+  expect(await page.locator('detent-findings li').allTextContents()).toEqual([expect.stringContaining('S3 released')]);
+  await close();
+}, 60_000);
+
 test('an outcome under the pointer or in focus shows what it would leave, on the drawing too', async () => {
   const { page, close } = await openCause('bench-board');
   await tell(page, 'START: engine fires', 'ON after START: engine dies');

@@ -22,6 +22,9 @@ repair: [ "replaced S1: cured" ]
 findings: [ "ON: T1 dead", "ON: 12.4 V from S1.30 to S1.15" ]
 repair: [ "replaced S1: cured", "ON: E3 works", "ON, S9 reverse: E3 dead", whole table run again ]
 `,
+  'clutch.yaml': `circuit: circuits/tractor.yaml
+findings: [ "START: M1 dead" ]
+`,
   'bad.yaml': `circuit: van.yaml
 findings: [ "ON: T9 dead", "start works" ]
 `,
@@ -176,4 +179,26 @@ test('the dialogue asks, takes numbers, values and findings, goes back, and ends
   expect(said.out()).toContain('no-scene');
   expect(said.out()).toContain('Next: ');
   expect(said.out().match(/Noted: /g)).toHaveLength(3);
+});
+
+test('a finding that left its switch out is taken with it, and every way of telling it says so', async () => {
+  const said = await ran('diagnose', 'circuits/tractor.yaml', ...saw('START: M1 dead', 'START: engine still'));
+  expect(said.err).toMatch(
+    /--saw:1:8 {2}hand-assumed {2}\(warning\)\n {2}M1 works only with S3 pressed; taken as `START, S3 pressed: M1 dead`/,
+  );
+  expect(said.out).toContain('START, S3 pressed: engine still');
+  expect(said.out).not.toContain('needs a fault');
+
+  const asData = data((await ran('diagnose', 'clutch.yaml', '--json')).out) as Data & { warnings: { code: string; line: number }[] };
+  expect(asData.warnings).toMatchObject([{ code: 'hand-assumed', line: 2 }]);
+  const checked = await ran('check', 'clutch.yaml');
+  expect([checked.exit, checked.out + checked.err]).toEqual([0, expect.stringContaining('taken as `START, S3 pressed: M1 dead`')]);
+
+  const typed = async function* () {
+    yield* ['START: M1 dead', 'quit'];
+  };
+  const asked = fakeIo(files, { lines: typed });
+  await runLine(['diagnose', 'circuits/tractor.yaml', '--ask'], asked.io);
+  expect(asked.out()).toContain('hand-assumed');
+  expect(asked.out()).toContain('Noted: START, S3 pressed: M1 dead');
 });

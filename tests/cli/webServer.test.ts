@@ -102,3 +102,10 @@ test('`open` is heard on this machine only, under no other of its addresses', as
   process.emit('SIGTERM');
   expect(await running).toBe(0);
 });
+
+test('`open` at a port that is in use names the port, at the option that asked for it', async () => {
+  const said = fakeIo();
+  expect(await runLine(['open', '--port', String(port)], said.io)).toBe(1);
+  expect(said.err()).toContain('--port:1:1  port-taken');
+  expect(said.err()).toContain(`port ${port} is in use by another program`);
+});

@@ -10,8 +10,8 @@ test.each([
   ['ON after START: T1 dead', ['ON after START: T1 dead']],
   ['between ON and START: T1 works', ['between ON and START: T1 works']],
   ['key out: M3 works', ['key out: M3 works']],
-  ['ON: wiper comes and goes', ['ON: M3 comes and goes']],
-  ['ON: Work lamp weak', ['ON: H4 weak']],
+  ['ON: wiper comes and goes', ['ON, S3 at 1: M3 comes and goes']],
+  ['ON: Work lamp weak', ['ON, S4 on: H4 weak']],
   ['ON: S1 hot', ['ON: S1 hot']],
   ['ON: H4 not tried', ['ON: H4 not tried']],
   ['on : t1 DEAD', ['ON: T1 dead']],
@@ -96,6 +96,9 @@ test.each([
   ['ON: 0.4 V at S1.99', ['14: S1 has no terminal `99` | S1.30; S1.75; S1.15; S1.50']],
   ['ON: 4 V', ['5: `4 V` does not say where it was read | 0.4 V at S1.75; 11.8 V from S1.30 to S1.75; 320 mA at G1.-']],
   ['ON: 5 Ω at S1.15', ['5: `5 Ω` was read with an ohmmeter | off the vehicle: S1.30 to S1.75 at ACC 5 Ω']],
+  ['ON: -5 Ω from S1.30 to S1.15', ['5: `-5 Ω` was read with an ohmmeter | off the vehicle: S1.30 to S1.15 at ON 5 Ω']],
+  ['ON: 12000 V at S1.15', ['5: 12000 V cannot be where the highest supply has 12.6 V | 12 V']],
+  ['ON: -126 V from S1.30 to S1.15', ['5: -126 V cannot be where the highest supply has 12.6 V | -12.6 V']],
   ['ON: 4 A from S1.30 to S1.15', ['5: a current is read at one terminal, not between two | 4 A at S1.30']],
   ['ON: 4 V from S1.30 to S1.30', ['5: both leads were on S1.30 | 4 V at S1.30']],
   ['ON: 4 V at S1.30 with clamp', ['5: a clamp does not read volts | with meter; with test lamp']],
@@ -143,7 +146,8 @@ test('every finding written from any reading of the van reads back as itself', (
   const terminals = [...van.parts.values()].flatMap((p) => p.kind.terminals(p).map((t) => `${p.id}.${t.name}`));
   const loads = [...van.parts.values()].filter((p) => p.kind.judge !== undefined).map((p) => p.id);
   const place = fc.constantFrom(...terminals);
-  const figure = fc.integer({ min: 1, max: 99_999 }).map((n) => n / 1000);
+  // Up to what the highest supply of the van lets stand.
+  const figure = fc.integer({ min: 1, max: 56_799 }).map((n) => n / 1000);
   const seen = fc.oneof(
     fc.tuple(fc.constantFrom(...loads), fc.constantFrom('works', 'weak', 'dead', 'comes and goes', 'not tried')).map((w) => w.join(' ')),
     fc.tuple(figure, place).map(([v, t]) => `${v} V at ${t}`),
@@ -206,4 +210,48 @@ test('no text makes the reader throw, and a refusal always says why', () => {
     }),
     { seed: 20_261_125, numRuns: 1500 },
   );
+});
+
+const warned = (text: string, circuit = bench) => {
+  const read = readFinding(text, circuit);
+  return read.ok ? [...read.value.map((f) => f.phrase), ...read.problems.map((p) => `${p.code} ${p.severity} ${inWords(p)}`)] : ['unread'];
+};
+
+test('a load that was wanted is taken with what it needs switched on, and that is said', () => {
+  expect(warned('START: M1 dead, engine still', library('tractor'))).toEqual([
+    'START, S3 pressed: M1 dead',
+    'START, S3 pressed: engine still',
+    'hand-assumed warning 8: M1 works only with S3 pressed; taken as `START, S3 pressed: M1 dead` | START, S3 released: M1 dead',
+    'hand-assumed warning 17: the engine cranks only with S3 pressed; taken as `START, S3 pressed: engine still` | START, S3 released: engine still',
+  ]);
+});
+
+test.each([
+  // Said with its switch, or with its switch at rest: nothing is left out.
+  ['ON, S4 on: H4 dead', 'ON, S4 on: H4 dead'],
+  ['ON, S4 off: H4 dead', 'ON, S4 off: H4 dead'],
+  // A load that works though nobody switched it on is a finding as it stands.
+  ['ON: H4 works', 'ON: H4 works'],
+  ['ON: H4 hot', 'ON: H4 hot'],
+  // Dead there with its switch on too: the key does not feed it.
+  ['LOCK: M3 dead', 'LOCK: M3 dead'],
+  // Taken out, joined or exchanged: the person has thought of the scene.
+  ['ON, unplugged E8: H4 dead', 'ON, unplugged E8: H4 dead'],
+  ['ON, bridged S1.30 S1.15: H4 dead', 'ON, bridged S1.30 S1.15: H4 dead'],
+  ['swapped S1, ON: H4 dead', 'ON, swapped S1: H4 dead'],
+  // With the key out it is asked what draws though nothing is switched on.
+  ['key out: H4 dead', 'key out: H4 dead'],
+  // What shows a little may be fed backwards by the switch that was named.
+  ['ON, S3 at 1: H4 weak', 'ON, S3 at 1: H4 weak'],
+])('%s is taken as it stands', (text, phrase) => {
+  expect(warned(text)).toEqual([phrase]);
+});
+
+test('a switch named only to say that it was left at rest is not set', () => {
+  const [literal] = sound(readFinding('ON, S4 off: H4 dead', bench));
+  expect(literal?.scene.hand).toEqual({});
+});
+
+test('volts are read with room above the highest supply: charging, supplies in series, a coil', () => {
+  expect(warned('ON: 50 V at S1.15')).toEqual(['ON: 50 V at S1.15']);
 });

@@ -179,3 +179,10 @@ test('a fault phrase with a letter or word changed is read or refused in words, 
   );
   expect(refused).toBeGreaterThan(500);
 });
+
+test.each(['S1 on fire', 'S1.30 on fire', 'W9 on fire', 'K1 on fire'])('%s: what is offered is of the same part, and reads', (phrase) => {
+  const read = readFault(phrase, bench);
+  const mends = read.problems.flatMap((p) => p.mend);
+  expect(mends.length).toBeGreaterThan(0);
+  for (const mend of mends) expect([mend.split(/[ .]/)[0], readFault(mend, bench).ok]).toEqual([phrase.split(/[ .]/)[0], true]);
+});

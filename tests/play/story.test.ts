@@ -62,6 +62,16 @@ describe('what is no story is said where it stands', () => {
     expect(problems('LOCK, ONN 2 s')).toEqual([{ line: 1, column: 7, length: 3, code: 'unknown-step', mend: ['ON'] }]);
     expect(problems('ON, releas 2 s')[0]).toMatchObject({ column: 5, code: 'unknown-step', mend: expect.arrayContaining(['release']) });
   });
+  test.each([
+    ['ON 1e9 s', 4, 'ON 520 weeks'],
+    ['ON 1e3 s', 4, 'ON 1000 s'],
+    ['ON 5', 4, 'ON 2 s'],
+    ['ON -2 s', 4, 'ON 2 s'],
+    ['ON 9999 weeks', 4, 'ON 520 weeks'],
+  ])('a time that is not understood, and not the act before it: %s', (text, column, mend) => {
+    expect(problems(text)).toMatchObject([{ column, code: 'step-time', mend: [mend] }]);
+    expect(problems(mend)).toEqual([]);
+  });
   test('all of it at once, each on its line', () => {
     expect(problems('ON 2 s\nunplug X99, START 1 s\nease to nowhere').map((p) => [p.line, p.column])).toEqual([
       [2, 8],

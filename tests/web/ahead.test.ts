@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { type Noted, standing } from '../../web/session/ahead.ts';
+import { type Noted, paced, standing } from '../../web/session/ahead.ts';
 import { Keeper } from '../../web/session/Keeper.ts';
-import type { KeptJob, Shelving, Taken } from '../../web/session/keep.ts';
+import { type KeptJob, type Shelving, type Taken, takenWith } from '../../web/session/keep.ts';
 import { keptForm } from '../../web/session/keptJob.ts';
 import { type Job, newJob } from '../../web/session/session.ts';
 
@@ -152,4 +152,39 @@ test('with a pause between savings every change is noted, and the last one is sa
   keeper.keep(named('whit'));
   await keeper.rest();
   expect(seen.slice(4)).toEqual(['noted whit', 'saved whit on 4']);
+});
+
+test('a page that has just saved is remembered as the last, however long ago it saved first', () => {
+  const pages = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'a', 'i'];
+  const taken = pages.reduce<Taken>((all, page, k) => takenWith(all, page, k), {});
+  expect(Object.entries(taken)).toEqual([
+    ['c', 2],
+    ['d', 3],
+    ['e', 4],
+    ['f', 5],
+    ['g', 6],
+    ['h', 7],
+    ['a', 8],
+    ['i', 9],
+  ]);
+});
+
+test('on a slow disk the last state of every job waits, not only that of the last job', async () => {
+  const written: string[] = [];
+  let go: () => void = () => undefined;
+  const held = new Promise<void>((done) => {
+    go = done;
+  });
+  const write = paced(async (n) => {
+    written.push(`${n.id} ${n.step}`);
+    await held;
+  });
+  const of = (id: string, step: number): Noted => ({ ...noted('w', 'a', step, 0), id });
+  for (let step = 1; step <= 18; step++) write(of('j1', step));
+  write(of('j2', 19));
+  write(of('j2', 20));
+  expect(written).toHaveLength(16);
+  go();
+  await new Promise((done) => setTimeout(done, 5));
+  expect(written.slice(16)).toEqual(['j1 18', 'j2 20']);
 });

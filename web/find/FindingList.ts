@@ -92,10 +92,11 @@ export class FindingList extends LitElement {
       return html`<li class="unread"><span>${text}</span>${this.back(line, text)}
         <p class="note"><b>Not understood.</b> ${problem.what}. ${problem.mend.length > 0 ? html`Say, for example: ${problem.mend[0]}` : nothing}</p></li>`;
     const phrases = read && read.findings.length > 0 ? read.findings : [text];
-    return phrases.map((phrase) => this.finding(phrase, line));
+    return phrases.map((phrase) => this.finding(phrase, line, read?.problems.find((p) => p.what.includes(`\`${phrase}\``))?.what));
   }
 
-  private finding(phrase: string, line: number) {
+  /** @param taken how the line was taken, where that is not as it was written: it came from a file */
+  private finding(phrase: string, line: number, taken?: string) {
     const row = this.search?.view.findings.find((f) => f.phrase === phrase);
     const { scene, what, word, mark } = findingParts(phrase, this.circuit);
     const clashes = row?.clashes ?? false;
@@ -105,6 +106,7 @@ export class FindingList extends LitElement {
     return html`<li class=${clashes ? 'clashes' : proves ? 'proves' : ''}>
       <b>${scene}</b><span>${what}</span><span class="word">${verdictMark(mark)} ${word}</span>${this.back(line, phrase, clashes)}
       ${clashes ? html`<p class="note">${note}</p>` : proves ? html`<p class="note"><b>Proof:</b> it would have been otherwise for every rival.</p>` : nothing}
+      ${taken === undefined ? nothing : html`<p class="note">${taken}.</p>`}
     </li>`;
   }
 

@@ -1,4 +1,5 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, LitElement } from 'lit';
+import type { Problem } from '../../src/circuit/problem.ts';
 import { type FindingNames, findingCompletions } from '../../src/report/findingCompletion.ts';
 import type { Mark } from '../../src/report/positionRows.ts';
 import type { SeenCell, SeenRow, SeenTable } from '../../src/report/seenTable.ts';
@@ -95,8 +96,25 @@ export class SeenSheet extends LitElement {
                   this.renderRoot.querySelector<HTMLInputElement>('#phrase')?.focus();
                 }}>${m}</button>`,
             )}</div>`
-          : nothing
+          : this.doubts().map(
+              (w) =>
+                html`<p><b>${w.what}.</b> ${w.why[0]!.toUpperCase()}${w.why.slice(1)}.</p>
+            <div class="near">${w.mend.map((m) => html`<button @click=${() => this.instead(m)}>${m}</button>`)}</div>`,
+            )
       }</div>`;
+  }
+
+  /** What was noted otherwise than it was typed. */
+  private doubts(): readonly Problem[] {
+    return this.answer?.problems.every((p) => p.severity === 'warning') ? this.answer.problems : [];
+  }
+
+  /** The phrase as it was meant in the place of the one that was noted. */
+  private instead(phrase: string): void {
+    const told = this.answer?.findings.filter((f) => subjectOfPhrase(f) === subjectOfPhrase(phrase)) ?? [];
+    const left = this.doubts().filter((w) => !w.mend.includes(phrase));
+    this.answer = this.answer && left.length > 0 ? { ...this.answer, problems: left } : undefined;
+    this.tell([phrase], told);
   }
 
   /** A mend is a whole phrase, or a near name for the words that were not understood. */
@@ -112,11 +130,11 @@ export class SeenSheet extends LitElement {
     const text = this.typed.trim();
     if (text === '') return;
     const answer = await this.check(text);
-    if (answer.findings.length > 0) {
-      this.typed = '';
-      this.answer = undefined;
-      this.tell(answer.findings, []);
-    } else this.answer = answer;
+    // A warning stays to be read: it says how the phrase was taken.
+    this.answer = answer.problems.length > 0 ? answer : undefined;
+    if (answer.findings.length === 0) return;
+    this.typed = '';
+    this.tell(answer.findings, []);
   };
 
   private table(seen: SeenTable) {
@@ -197,6 +215,8 @@ export class SeenSheet extends LitElement {
   }
 }
 
+/** What a canonical phrase is about, without its scene: `M1 dead`. */
+const subjectOfPhrase = (phrase: string): string => phrase.slice(phrase.indexOf(':') + 1).trim();
 const markOf = (word: string): Mark => findingParts(`x: y ${word}`, { parts: [] } as unknown as CircuitSeen).mark;
 const toneOf = (word: string): string =>
   ['dead', 'dies', 'still'].includes(word) ? 'bad' : /weak|slowly|comes/.test(word) ? 'weak' : 'good';

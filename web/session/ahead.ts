@@ -21,7 +21,7 @@ interface Ahead extends DBSchema {
   ahead: { key: [string, string]; value: Noted };
 }
 
-/** States written at once; while more are under way only the latest waits, so that a slow disk is not buried. */
+/** States written at once; while more are under way only the latest of each job waits, so that a slow disk is not buried. */
 const most = 16;
 
 /**
@@ -49,8 +49,6 @@ export async function openJournal(now: () => number, desk: string, name: string)
   });
   const steps = new WeakMap<Job, number>();
   let step = 0;
-  let underWay = 0;
-  let waiting: (() => void) | undefined;
   const put = async (noted: Noted) => {
     try {
       const task = base.transaction('ahead', 'readwrite', { durability: 'relaxed' });
@@ -61,21 +59,12 @@ export async function openJournal(now: () => number, desk: string, name: string)
       // Not said here: the saving that follows is refused for the same reason, and says so.
     }
   };
-  const write = async (noted: Noted) => {
-    underWay++;
-    await put(noted);
-    underWay--;
-    const next = waiting;
-    waiting = undefined;
-    next?.();
-  };
+  const write = paced(put);
   return {
     note: (job, based) => {
       step++;
       steps.set(job, step);
-      const noted: Noted = { id: job.id, desk, step, based, saved: now(), form: keptForm, job };
-      if (underWay < most) void write(noted);
-      else waiting = () => void write(noted);
+      write({ id: job.id, desk, step, based, saved: now(), form: keptForm, job });
     },
     includedIn: (job) => {
       const at = steps.get(job);
@@ -90,6 +79,25 @@ export async function openJournal(now: () => number, desk: string, name: string)
       if (there?.step === noted.step) await task.store.delete(key);
       await task.done;
     },
+  };
+}
+
+/** Writes in the very task that asks, up to `most` at once; then the last state of every job waits, in the order in which the jobs came. */
+export function paced(put: (noted: Noted) => Promise<void>): (noted: Noted) => void {
+  let underWay = 0;
+  const waiting = new Map<string, Noted>();
+  const write = async (noted: Noted): Promise<void> => {
+    underWay++;
+    await put(noted);
+    underWay--;
+    const next = waiting.values().next();
+    if (next.done) return;
+    waiting.delete(next.value.id);
+    void write(next.value);
+  };
+  return (noted) => {
+    if (underWay < most) void write(noted);
+    else waiting.set(noted.id, noted);
   };
 }
 

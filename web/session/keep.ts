@@ -105,8 +105,8 @@ export async function openShelf(now: () => number, desk: string, name = 'detent'
         return { ok: false, theirs: there };
       }
       const revision = based + 1;
-      const known = Object.entries({ ...there?.taken, ...taken, ...included }).slice(-remembered);
-      const record = { id: job.id, form: keptForm, revision, saved: now(), job, desk, taken: Object.fromEntries(known) };
+      const all = takenWith({ ...there?.taken, ...taken }, desk, included[desk]);
+      const record = { id: job.id, form: keptForm, revision, saved: now(), job, desk, taken: all };
       // Both are awaited together: a refusal for want of room comes with the transaction, not with the put.
       await Promise.all([task.store.put(record), task.done]);
       // With a later state written down since, there is nothing to clear away yet.
@@ -119,6 +119,16 @@ export async function openShelf(now: () => number, desk: string, name = 'detent'
       await Promise.all(noted.map(journal.clear));
     },
   };
+}
+
+/**
+ * What a saving includes, the page that saves last: a spread would leave it where it first stood, and a page that lives
+ * long would be the first to be forgotten, though it has just saved.
+ */
+export function takenWith(before: Taken, desk: string, step: number | undefined): Taken {
+  const others = Object.entries(before).filter(([page]) => page !== desk);
+  const own = step ?? before[desk];
+  return Object.fromEntries([...others, ...(own === undefined ? [] : [[desk, own] as const])].slice(-remembered));
 }
 
 function opened(name: string): Promise<IDBPDatabase<Shelf>> {

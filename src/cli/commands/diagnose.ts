@@ -36,7 +36,8 @@ export const diagnose: Command = {
     const told = job && jobFindings(job, circuit, jobName);
     const { findings, problems: unread } = findingsGiven(args, circuit);
     const { tools, problems: noTools } = toolsGiven(args);
-    if (sayProblems([...(told?.problems ?? []), ...unread, ...noTools], args, io, texts) !== 0) return 1;
+    const doubts = [...(told?.problems ?? []), ...unread, ...noTools];
+    if (sayProblems(doubts, args, io, texts) !== 0) return 1;
     const predictor = new Predictor(circuit);
     const after = told && afterRepair(predictor, told.after, told.notes);
     const reopened = after !== undefined && after.amiss.length > 0;
@@ -56,8 +57,10 @@ export const diagnose: Command = {
     if (args.flag('ask') && !args.json) return 0;
     const done = after?.tableRun === true && after.keyOffRead;
     const view = diagnosisView(circuit, search(circuit, said, { tools, history }, predictor), done);
-    if (args.json) printJson({ ...(diagnosisData(view) as object), ...(reopened && { reopened: true }) }, io);
-    else {
+    if (args.json) {
+      const more = { ...(reopened && { reopened: true }), ...(doubts.length > 0 && { warnings: doubts }) };
+      printJson({ ...(diagnosisData(view) as object), ...more }, io);
+    } else {
       if (reopened) io.print('After the repair something is still amiss: a second fault, and the search is open again.\n');
       io.print(diagnosisText(view, io.columns));
     }

@@ -24,7 +24,7 @@ export const open: Command = {
   run: async (args, io) => {
     const wanted = args.text('port');
     if (wanted !== undefined && !(/^\d{1,5}$/.test(wanted) && Number(wanted) <= 65535))
-      return fail('port-not-a-number', `\`${wanted}\` is no port`, 'ports are numbers from 0 to 65535');
+      return fail('port-not-a-number', `\`${wanted}\` is no port`, 'ports are numbers from 0 to 65535', wanted);
     if (!existsSync(`${built}index.html`))
       return fail('web-not-built', 'the web view is not built yet', 'run `npm run build` in the checkout, then this again');
     const served = new Map(builtFiles(built));
@@ -35,34 +35,44 @@ export const open: Command = {
       if (sayProblems(file.problems, args, io, file.texts) !== 0 || text === undefined) return 1;
       served.set('/opened.yaml', { type: 'text/plain; charset=utf-8', read: () => new TextEncoder().encode(text) });
     }
-    const server = await listening(served, wanted === undefined ? undefined : Number(wanted));
-    if (!server) return fail('port-taken', 'no port could be taken to serve at', 'name a free one with `--port`');
+    const { server, refusal } = await listening(served, wanted === undefined ? undefined : Number(wanted));
+    if (!server) {
+      const what =
+        wanted === undefined
+          ? `no port could be taken to serve at, ${firstPort} and the nine after it included`
+          : `port ${wanted} ${refusal === 'EADDRINUSE' ? 'is in use by another program' : `may not be served at (${refusal})`}`;
+      const mend = wanted === undefined ? 'name a free one with `--port`' : 'name another, or leave `--port` out: a free one is taken then';
+      return fail('port-taken', what, mend, wanted);
+    }
     const { port } = server.address() as { port: number };
     io.print(`http://127.0.0.1:${port}/${path === undefined ? '' : `?open=opened.yaml&name=${encodeURIComponent(basename(path))}`}`);
     io.printError('serving this machine only; Ctrl-C ends it');
     return ended(server);
 
-    function fail(code: string, what: string, mend: string) {
-      return sayProblems(
-        [{ code, severity: 'error', file: 'open', line: 1, column: 1, length: 1, what, why: 'the web view cannot be shown', mend: [mend] }],
-        args,
-        io,
-      );
+    /** @param port as it was given: the place of the problem */
+    function fail(code: string, what: string, mend: string, port?: string) {
+      const place = { file: port === undefined ? 'open' : '--port', line: 1, column: 1, length: Math.max(1, port?.length ?? 1) };
+      return sayProblems([{ code, severity: 'error', ...place, what, why: 'the web view cannot be shown', mend: [mend] }], args, io);
     }
   },
 };
 
-async function listening(served: Served, port: number | undefined): Promise<Server | undefined> {
+/** A server that listens, or the system's word for why the last port was refused. */
+async function listening(served: Served, port: number | undefined): Promise<{ readonly server?: Server; readonly refusal: string }> {
   const ports = port === undefined ? [...Array.from({ length: 10 }, (_, k) => firstPort + k), 0] : [port];
+  let refusal = '';
   for (const each of ports) {
     const server = localServer(served);
     const isUp = await new Promise<boolean>((done) => {
-      server.once('error', () => done(false));
+      server.once('error', (e: NodeJS.ErrnoException) => {
+        refusal = e.code ?? e.message;
+        done(false);
+      });
       server.listen(each, '127.0.0.1', () => done(true));
     });
-    if (isUp) return server;
+    if (isUp) return { server, refusal };
   }
-  return undefined;
+  return { refusal };
 }
 
 function ended(server: Server): Promise<0> {
