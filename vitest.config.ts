@@ -20,7 +20,7 @@ export default defineConfig({
           hookTimeout: 180_000,
         },
       },
-      { test: { name: 'stand-ins', include: standIns, environment: 'node', testTimeout: 120_000 } },
+      { test: { name: 'stand-ins', include: standIns, environment: 'node', testTimeout: 120_000, sequence: { groupOrder: 1 } } },
       {
         test: {
           name: 'browser',
