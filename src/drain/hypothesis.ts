@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { wordsJoined } from '../circuit/wordsJoined.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { likelihood } from '../diagnose/likelihood.ts';
 import { Predictor } from '../diagnose/predict.ts';
@@ -135,10 +136,6 @@ function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'>
   return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, alive, warm, positions, table };
 }
 
-/** `a`, `a and b`, `a, b and c`. */
-const listed = (words: readonly string[]): string =>
-  words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-
 function said(
   fault: Fault,
   verdict: Standing,
@@ -159,7 +156,7 @@ function said(
         : first.faults.map((f) => f.phrase).join(' and ');
   if (verdict === 'rejected') {
     const against = held.filter((h) => !h.fits).map((h) => `"${h.phrase}" would have been ${h.predicted}`);
-    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${listed(against)}` : ''}. The readings speak for ${name}.`;
+    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${wordsJoined(against)}` : ''}. The readings speak for ${name}.`;
   }
   return first === undefined
     ? `${fault.phrase} stands at ${share}.`
