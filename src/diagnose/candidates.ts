@@ -1,6 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Part } from '../circuit/part.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import type { Fault } from '../faults/fault.ts';
@@ -217,9 +218,8 @@ export function unplugging(
   believed: readonly (readonly Fault[])[] = [],
 ): readonly Candidate[] {
   const { circuit } = predictor;
-  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
   const beside = (id: string) =>
-    circuit.attached.flatMap(([end, t]) => (owner(end) === id ? [owner(t)] : owner(t) === id ? [owner(end)] : []));
+    circuit.attached.flatMap(([end, t]) => (ownerOf(end) === id ? [ownerOf(t)] : ownerOf(t) === id ? [ownerOf(end)] : []));
   const near = suspected.flatMap((id) => (circuit.parts.get(id)?.kind.isWire ? beside(id) : [id]));
   const parts = [...new Set(near)].flatMap((id) => circuit.parts.get(id) ?? []).filter((p) => !p.kind.isWire && !p.kind.supply);
   const scenes = new Map<Scene, Finding[]>();
@@ -236,7 +236,7 @@ export function unplugging(
       const turns = found.some((f) => f.observable.of === 'engine');
       const renews = blownIn(predictor, scene, believed).filter((id) => id !== part.id);
       return found
-        .filter(({ observable: o }) => !('load' in o && o.load === part.id) && !('at' in o && owner(o.at) === part.id))
+        .filter(({ observable: o }) => !('load' in o && o.load === part.id) && !('at' in o && ownerOf(o.at) === part.id))
         .map(
           ({ observable }): Candidate => ({
             scene: { ...scene, apart: [part.id] },

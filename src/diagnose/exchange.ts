@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Fault } from '../faults/fault.ts';
 import type { Observable } from './finding.ts';
 
@@ -36,9 +37,8 @@ export function fastened(circuit: Circuit, part: string): ReadonlySet<string> {
   known.set(circuit, all);
   const before = all.get(part);
   if (before) return before;
-  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
-  const wires = new Set(circuit.attached.filter(([, t]) => owner(t) === part).map(([end]) => owner(end)));
-  const plugs = circuit.attached.filter(([end]) => wires.has(owner(end))).map(([, t]) => owner(t));
+  const wires = new Set(circuit.attached.filter(([, t]) => ownerOf(t) === part).map(([end]) => ownerOf(end)));
+  const plugs = circuit.attached.filter(([end]) => wires.has(ownerOf(end))).map(([, t]) => ownerOf(t));
   const joins = (id: string) => {
     const p = circuit.parts.get(id);
     return p !== undefined && id !== part && !p.isLoad && !p.kind.varies?.length && !p.kind.supply && !p.kind.settle;

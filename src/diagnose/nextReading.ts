@@ -1,3 +1,4 @@
+import { ownerOf } from '../circuit/ownerOf.ts';
 import { loadAt, loadsAt } from '../solve/loads.ts';
 import type { OperatingPoint } from '../solve/operatingPoint.ts';
 import { afterRepair } from './afterRepair.ts';
@@ -281,18 +282,16 @@ const unitOf = ({ observable }: Candidate): 'V' | 'A' | 'Ω' | '' =>
 
 /** Parts at which a reading was taken, so that covers are off. */
 function openedParts(findings: readonly Finding[]): ReadonlySet<string> {
-  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
   return new Set(
     findings.flatMap(({ observable: o }) =>
-      o.of === 'volts' ? [owner(o.at), owner(o.to)] : o.of === 'amperes' ? [owner(o.at)] : 'part' in o ? [o.part] : [],
+      o.of === 'volts' ? [ownerOf(o.at), ownerOf(o.to)] : o.of === 'amperes' ? [ownerOf(o.at)] : 'part' in o ? [o.part] : [],
     ),
   );
 }
 
 function minutesOf({ observable, minutes }: Candidate, open: ReadonlySet<string>): number {
   if (observable.of !== 'volts') return minutes;
-  const owner = (terminal: string) => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
-  return open.has(owner(observable.at)) ? minutes * again : minutes;
+  return open.has(ownerOf(observable.at)) ? minutes * again : minutes;
 }
 
 /** The worth that a reading must reach to be among the best few so far. */

@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { wordsJoined } from '../circuit/wordsJoined.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { likelihood } from '../diagnose/likelihood.ts';
 import { Predictor } from '../diagnose/predict.ts';
@@ -137,10 +138,6 @@ function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'>
   return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, draws: now.draws, alive, warm, positions, table };
 }
 
-/** `a`, `a and b`, `a, b and c`. */
-const listed = (words: readonly string[]): string =>
-  words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-
 const nameOf = ({ faults }: Suspect): string => (faults.length === 0 ? 'a healthy vehicle' : faults.map((f) => f.phrase).join(' and '));
 
 function said(
@@ -156,12 +153,12 @@ function said(
   // A place can be proved while the way in which it is bad is not: what is listed as fitting is not ruled out beside it.
   const except = rivals.map((s) => `${nameOf(s)} (${Math.max(1, Math.round(100 * s.probability))} %)`);
   if (verdict === 'proved')
-    return `${fault.phrase} is proved: the readings would have been otherwise for anything else${except.length > 0 ? ` except ${listed(except)}` : ''}.`;
+    return `${fault.phrase} is proved: the readings would have been otherwise for anything else${except.length > 0 ? ` except ${wordsJoined(except)}` : ''}.`;
   const first = rivals[0];
   const name = first === undefined ? 'nothing that this circuit holds' : nameOf(first);
   if (verdict === 'rejected') {
     const against = held.filter((h) => !h.fits).map((h) => `"${h.phrase}" would have been ${h.predicted}`);
-    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${listed(against)}` : ''}. The readings speak for ${name}.`;
+    return `${fault.phrase} is rejected${against.length > 0 ? `: with it, ${wordsJoined(against)}` : ''}. The readings speak for ${name}.`;
   }
   return first === undefined
     ? `${fault.phrase} stands at ${share}.`

@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import type { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
@@ -123,9 +124,8 @@ function suspectedParts(circuit: Circuit, suspects: readonly Suspect[], supposed
 /** Parts other than wires through which the current passes that is drawn on top of the healthy vehicle's. */
 function plugsOnTheWay(circuit: Circuit, supposed: readonly Fault[]): readonly string[] {
   if (supposed.length === 0) return [];
-  const owner = (terminal: string) => circuit.parts.get(terminal.slice(0, terminal.lastIndexOf('.')));
   const more = keyOff(circuit, changesOf(supposed)).draws.filter((d) => d.amperes > d.expected + leastMore_A);
-  const passed = more.slice(0, 2).flatMap((d) => d.feed.flatMap((t) => owner(t) ?? []));
+  const passed = more.slice(0, 2).flatMap((d) => d.feed.flatMap((t) => circuit.parts.get(ownerOf(t)) ?? []));
   return [...new Set(passed.filter((p) => p.kind.shunt === undefined).map((p) => p.id))].slice(0, mostOnTheWay);
 }
 

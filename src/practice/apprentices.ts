@@ -1,4 +1,5 @@
 import { keySwitchOf } from '../circuit/keySwitchOf.ts';
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Predictor } from '../diagnose/predict.ts';
 import type { Fault } from '../faults/fault.ts';
 import { faultOf } from '../faults/fault.ts';
@@ -9,7 +10,6 @@ import { currentPaths } from '../solve/paths.ts';
 import type { Action } from './action.ts';
 import { type Around, type Bench, findingsOf, type Hidden, newBench } from './bench.ts';
 import { Chance, mixedSeed } from './chance.ts';
-import { ownerOf } from './cost.ts';
 import { insightOf } from './insight.ts';
 import { setUp, solvedBy } from './technician.ts';
 import { update } from './update.ts';

@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Part } from '../circuit/part.ts';
 import type { Action } from './action.ts';
 
@@ -40,8 +41,6 @@ const seat = { turn: 0.1, set: 0.1, look: 0.4, lookAll: 1, ask: 0.5, walk: 4 } a
 export const chocks_min = 1;
 /** A blown fuse of the meter or the jumper lead. */
 export const fuse = { minutes: 2, money: 2 } as const;
-
-export const ownerOf = (terminal: string): string => terminal.slice(0, Math.max(0, terminal.lastIndexOf('.')));
 
 export function priceOf(part: Part): number {
   return part.kind.access(part).price ?? prices[part.kind.letter] ?? otherPrice;

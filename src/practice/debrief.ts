@@ -1,3 +1,4 @@
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Finding, Observable } from '../diagnose/finding.ts';
 import { findingText } from '../diagnose/findingText.ts';
 import type { NextReading } from '../diagnose/nextReading.ts';
@@ -8,7 +9,6 @@ import type { Fault } from '../faults/fault.ts';
 import { readFault } from '../faults/faultPhrase.ts';
 import { isReading, mayTell } from './action.ts';
 import type { Around, Bench, Step } from './bench.ts';
-import { ownerOf } from './cost.ts';
 import { areTwins, beliefInTruth, bestNext, type Insight, insightOf, provedFrom, samePlace } from './insight.ts';
 import { type Marks, marksOf } from './marks.ts';
 import { type Misconception, misconceptionsShown } from './misconception.ts';

@@ -1,3 +1,4 @@
+import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Finding, Observable } from '../diagnose/finding.ts';
 import { bareOhms } from '../solve/bareOhms.ts';
 import { ammeter, clamp, type InstrumentReading, lineAt, ohmmeter, testLamp, voltmeter } from '../solve/instruments.ts';
@@ -5,7 +6,7 @@ import { network } from '../solve/network.ts';
 import { operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import type { Action } from './action.ts';
 import { type Around, type Bench, changesNow } from './bench.ts';
-import { fuse, ownerOf } from './cost.ts';
+import { fuse } from './cost.ts';
 import { findingOf } from './noticed.ts';
 import { type Trap, traps } from './trap.ts';
 import type { Came } from './update.ts';

@@ -1,8 +1,8 @@
+import { ownerOf } from '../circuit/ownerOf.ts';
 import { network } from '../solve/network.ts';
 import { operatingPoint } from '../solve/operatingPoint.ts';
 import { currentPaths } from '../solve/paths.ts';
 import type { Around, Bench, Step } from './bench.ts';
-import { ownerOf } from './cost.ts';
 import type { Debrief } from './debrief.ts';
 
 /** A belief that actions show, never a person: the condition is stated beside it. */

@@ -1,9 +1,5 @@
+import { wordsJoined } from '../circuit/wordsJoined.ts';
 import { type Cell, engineRow, type PositionTable, type Row } from '../solve/positionTable.ts';
-
-/** Positions in words: `ON`, `ON and START`, `ACC, ON and START`. */
-function listed(words: readonly string[]): string {
-  return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-}
 
 /**
  * What the driver would notice, in sentences: first the engine, then the loads that change, those that change alike
@@ -59,7 +55,7 @@ function changedAlike(rows: readonly Row[]): readonly string[] {
     else groups.set(key, { rows: [row], cells });
   }
   return [...groups.values()].map(({ rows: alike, cells }) => {
-    const names = listed(alike.map((r) => r.name));
+    const names = wordsJoined(alike.map((r) => r.name));
     const what = new Map<string, Cell[]>();
     for (const c of cells) what.set(words(c), [...(what.get(words(c)) ?? []), c]);
     const all = positions(alike[0]!.cells);
@@ -76,14 +72,14 @@ function words(c: Cell): string {
 function otherWays(rows: readonly Row[]): readonly string[] {
   const odd = rows.flatMap((r) => {
     const cells = r.cells.filter((c) => c.otherWay);
-    return cells.length > 0 ? [`${r.name} (${listed(cells.map((c) => c.position))})`] : [];
+    return cells.length > 0 ? [`${r.name} (${wordsJoined(cells.map((c) => c.position))})`] : [];
   });
-  return odd.length > 0 ? [`Fed by another way than in the healthy circuit: ${listed(odd)}.`] : [];
+  return odd.length > 0 ? [`Fed by another way than in the healthy circuit: ${wordsJoined(odd)}.`] : [];
 }
 
 /** `in ON and START`; a stretch needs no `in`: `between ON and START`. @param all  every position of the table */
 const inPlaces = (names: readonly string[], all: readonly string[]): string =>
-  listed(undivided(names, all).map((n) => (n.startsWith('between') ? n : `in ${n}`)));
+  wordsJoined(undivided(names, all).map((n) => (n.startsWith('between') ? n : `in ${n}`)));
 const positions = (cells: readonly Cell[]): readonly string[] => cells.map((c) => c.position);
 
 /** `between ON and START 1` and `2` are `between ON and START` where that is all of it. */

@@ -5,6 +5,9 @@
  * artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that
  * noticed it are the same; one that was not is tried again when any test of the folder has changed.
  *
+ * What ended no test but the run itself (no end within the limit, a worker that broke or ran out of memory) is counted apart: a busy
+ * machine makes such endings too. It is tried once more before it counts, and again with every later call.
+ *
  * The pieces come from a public mutation tool; the tests of the folder are bundled once for each file, and only those that reach a
  * change are run. Changes follow each other in one worker; what goes unnoticed there is tried once more in a fresh one, where nothing
  * is remembered from before. A start of the test tool itself for each change took a hundred times as long.
@@ -16,6 +19,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
 import { build } from 'vite';
+import { apart, countOf, isBrokenOff } from './count.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const top = fileURLToPath(new URL('../../', import.meta.url));
@@ -136,13 +140,14 @@ async function tryFile(file, until) {
   const source = sumOf(file);
   const state = sumOf(file, ...tests);
   const old = known(place);
-  if (old?.state === state && old.done) return;
+  if (old?.state === state && old.done && !old.mutants.some(isBrokenOff)) return;
   const { text, mutants } = await changesOf(file);
   const before = new Map((old?.source === source ? old.mutants : []).map((m) => [m.id, m]));
   const results = mutants.map((m) => {
     const was = before.get(m.id);
     const holds = was?.by && existsSync(was.by.test) && sumOf(was.by.test) === was.by.sum;
-    return holds || (was?.status && old.state === state) ? { ...m, ...was } : m;
+    const isKept = was?.status && !isBrokenOff(was) && old.state === state;
+    return holds || isKept ? { ...m, ...was } : m;
   });
   const write = (done) => writeFileSync(place, JSON.stringify({ file, source, state, done, mutants: results }, null, 1));
   if (results.every((m) => m.status)) return write(true);
@@ -171,8 +176,9 @@ async function tryFile(file, until) {
   void lasting?.terminate();
   write(results.every((m) => m.status));
   rmSync(folderOut, { recursive: true, force: true });
-  const { killed, survived } = countOf(results);
-  console.log(`  ${percent(killed, survived)} of ${killed + survived} in ${Math.round((Date.now() - began) / 1000)} s  ${file}`);
+  const { killed, survived, broken } = countOf(results);
+  const took = `in ${Math.round((Date.now() - began) / 1000)} s`;
+  console.log(`  ${percent(killed, survived)} of ${killed + survived}${apart(broken)} ${took}  ${file}`);
 
   async function tryChange(m) {
     const reaching = seen.flatMap(({ entry, tests: all, always }) => {
@@ -206,9 +212,9 @@ async function tryFile(file, until) {
         lasting = undefined;
       }
     }
-    // Unnoticed, or broken by what an earlier change left behind: only a fresh start decides.
-    if (said.entry === undefined && !said.late) said = await answer(started({ mode: 'fresh', shim }), change, limit_ms, true);
-    if (said.late || said.failure) Object.assign(m, { status: 'killed', how: said.late ?? said.failure });
+    // Unnoticed, broken by what an earlier change left behind, or by a machine that had no time: only a fresh start decides.
+    if (said.entry === undefined) said = await answer(started({ mode: 'fresh', shim }), change, limit_ms, true);
+    if (said.late || said.failure) Object.assign(m, { status: 'broken off', how: said.late ?? said.failure });
     else if (said.entry === undefined) m.status = 'survived';
     else Object.assign(m, { status: 'killed', by: { test: tests[said.entry], sum: sumOf(tests[said.entry]), name: said.name } });
   }
@@ -242,27 +248,20 @@ function answer(worker, question, limit_ms, ends) {
   });
 }
 
-function countOf(mutants) {
-  return {
-    killed: mutants.filter((m) => m.status === 'killed').length,
-    survived: mutants.filter((m) => m.status === 'survived' || m.status === 'unreached').length,
-  };
-}
-
-/** What ran into its limit counts as noticed; what no test reaches counts as unnoticed. */
 function tell() {
   for (const folder of new Set(files.map((file) => file.split('/')[1]))) {
-    const sum = { killed: 0, survived: 0, run: 0 };
+    const sum = { killed: 0, survived: 0, broken: 0, run: 0 };
     const all = filesOf(folder);
     for (const file of all) {
       const report = known(placeOf(file));
       if (!report) continue;
-      const { killed, survived } = countOf(report.mutants);
+      const { killed, survived, broken } = countOf(report.mutants);
       sum.run += report.done ? 1 : 0;
       sum.killed += killed;
       sum.survived += survived;
+      sum.broken += broken;
       console.log(
-        `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}  ${file}${report.done ? '' : ', not all of it'}`,
+        `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}${apart(broken)}  ${file}${report.done ? '' : ', not all of it'}`,
       );
       if (values.survivors && files.includes(file)) {
         for (const m of report.mutants) {
@@ -271,7 +270,7 @@ function tell() {
       }
     }
     console.log(
-      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed; ${sum.run} of ${all.length} files`,
+      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed${apart(sum.broken)}; ${sum.run} of ${all.length} files`,
     );
   }
 }
