@@ -29,7 +29,7 @@ const contentPolicy = (single: boolean): Plugin => ({
       if (page?.type !== 'asset') throw new Error('no index.html in the build');
       const html = String(page.source);
       const inline = (name: string) =>
-        [...html.matchAll(new RegExp(`<${name}[^>]*>([^]*?)</${name}>`, 'g'))].map((m) => hash(m[1] ?? '')).join(' ');
+        [...html.matchAll(new RegExp(`<${name}[^>]*>([sS]*?)</${name}>`, 'g'))].map((m) => hash(m[1] ?? '')).join(' ');
       const content = single ? policy(inline('script'), inline('style'), 'blob:', 'data:') : policy("'self'", "'self'", "'self'", "'self'");
       page.source = html.replace('<!-- csp -->', () => tag(content));
     },
@@ -86,6 +86,31 @@ const packedCircuits = (): Plugin => ({
     if (!root || problems.length > 0) throw new Error(`${file} is no sound YAML: ${problems.map((p) => p.what).join('; ')}`);
     const { numbers, words } = packedTree(root, text);
     return `export default ${JSON.stringify({ text, tree: { numbers, words } })};`;
+  },
+});
+
+/**
+ * Styles and markup without their indentation and, between rules of a style, without line ends. Nothing in the view is
+ * set by white space at the beginning of a line: code is packed anyway, and texts that keep theirs are not in templates.
+ */
+const unindented = (): Plugin => ({
+  name: 'unindented',
+  enforce: 'pre',
+  apply: 'build',
+  transform: {
+    filter: { id: /\/web\/[^?]+\.ts$/ },
+    handler: (code) => ({
+      code: code
+        .replace(/\bcss`[^`]*`/g, (style) =>
+          style
+            .replace(/\/\*[\s\S]*?\*\//g, '')
+            .replace(/\s*\n\s*/g, ' ')
+            .replace(/([:;{},]) | (?=[{}])/g, '$1')
+            .replace(/;\}/g, '}'),
+        )
+        .replace(/\n[ \t]+/g, '\n'),
+      map: null,
+    }),
   },
 });
 
@@ -183,7 +208,16 @@ export default defineConfig(({ mode }) => {
     },
     worker: { format: single ? 'iife' : 'es', plugins: () => [circuitHeads(), packedCircuits(), unreadTexts()] },
     plugins: single
-      ? [circuitHeads(), circuitCards(), packedCircuits(), unusedScales(), inlineWorker(), viteSingleFile(), contentPolicy(true)]
-      : [circuitHeads(), circuitCards(), packedCircuits(), unusedScales(), contentPolicy(false), offline()],
+      ? [
+          circuitHeads(),
+          circuitCards(),
+          packedCircuits(),
+          unusedScales(),
+          unindented(),
+          inlineWorker(),
+          viteSingleFile(),
+          contentPolicy(true),
+        ]
+      : [circuitHeads(), circuitCards(), packedCircuits(), unusedScales(), unindented(), contentPolicy(false), offline()],
   };
 });

@@ -30,7 +30,9 @@ export default defineConfig({
           environment: 'node',
           testTimeout: 120_000,
           hookTimeout: 180_000,
-          fileParallelism: false,
+          // Each file has a browser and a server of its own; they mostly wait.
+          maxWorkers: 2,
+          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -8,7 +8,7 @@ import { readScene, restScene, sceneText } from '../src/circuit/scenePhrase.ts';
 import { clashes } from '../src/faults/clashes.ts';
 import { changesOf, type Fault, worldsOf } from '../src/faults/fault.ts';
 import { faultsOf } from '../src/faults/faultModes.ts';
-import { readFault } from '../src/faults/faultPhrase.ts';
+import type { readFault } from '../src/faults/faultPhrase.ts';
 import { partKinds } from '../src/parts/index.ts';
 import { keySectors } from '../src/report/keySectors.ts';
 import { engineNext, handSettings, keyReleased, momentOf } from '../src/report/moment.ts';
@@ -71,9 +71,16 @@ function netOf(circuit: Circuit, faults: readonly string[], setup: Setup): Netwo
   return net;
 }
 
+/** Who reads the phrases of faults: fetched with the first question that brings one, since the first picture has none. */
+let faultReader: { readonly readFault: typeof readFault } | undefined;
+const reads = async (takes: unknown): Promise<void> => {
+  const { faults } = (takes ?? {}) as { readonly faults?: unknown };
+  if (Array.isArray(faults) && faults.length > 0) faultReader ??= await import('../src/faults/faultPhrase.ts');
+};
+
 function faultsIn(circuit: Circuit, phrases: readonly string[]): readonly Fault[] {
   return phrases.flatMap((phrase) => {
-    const fault = readFault(phrase, circuit);
+    const fault = faultReader!.readFault(phrase, circuit);
     return fault.ok ? [fault.value] : [];
   });
 }
@@ -180,7 +187,7 @@ const answers: { [N in Name]: (takes: Calls[N]['takes']) => Calls[N]['gives'] | 
 };
 
 function faultSeen(phrase: string, circuit: Circuit): FaultIn {
-  const read = readFault(phrase, circuit);
+  const read = faultReader!.readFault(phrase, circuit);
   if (read.ok) {
     const { part, mode, detail } = read.value;
     const { subject, words, text } = mode;
@@ -194,6 +201,7 @@ function faultSeen(phrase: string, circuit: Circuit): FaultIn {
 const port = self as unknown as { onmessage: (e: MessageEvent<Asking>) => void; postMessage: (a: Answer) => void };
 port.onmessage = async ({ data: { id, name, takes } }) => {
   try {
+    await reads(takes);
     port.postMessage({ id, ok: true, gives: await answers[name](takes as never) });
   } catch (e) {
     port.postMessage({ id, ok: false, message: e instanceof Error ? e.message : String(e) });

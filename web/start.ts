@@ -1,5 +1,5 @@
 import { askWorker } from './askWorker.ts';
-import { insideCircuit, ownCircuit } from './circuit/share.ts';
+import { insideCircuit } from './circuit/insideCircuit.ts';
 import { Desk } from './Desk.ts';
 import { registerElements } from './elements.ts';
 import { keepOffline } from './keepOffline.ts';
@@ -12,7 +12,9 @@ import { tabMemory } from './session/tabMemory.ts';
 import type { DetentShell } from './shell/DetentShell.ts';
 import { applyTheme, rememberedTheme } from './shell/theme.ts';
 
-/** A set of exercises that a link carries; who reads one is fetched only then. */
+/** A circuit that a link carries; who unpacks one is fetched only then. */
+const circuitIn = async (hash: string) => (/[#&]own=/.test(hash) ? (await import('./circuit/share.ts')).ownCircuit(hash) : undefined);
+/** A set of exercises that a link carries; the same. */
 const exercisesIn = async (hash: string) =>
   /[#&]exercises=/.test(hash) ? (await import('./practise/setLink.ts')).keptExercises(hash) : undefined;
 
@@ -31,7 +33,7 @@ async function begin(): Promise<void> {
   const link = readLink(location.hash);
   // A circuit that travels in the link becomes a job of its own; kept from then on, it leaves the address.
   const opened = await openedFile(location.search);
-  const linked = opened ?? (await ownCircuit(location.hash));
+  const linked = opened ?? (await circuitIn(location.hash));
   if (linked) history.replaceState(null, '', location.pathname);
   const last = linked ? undefined : await lastJob(shelf);
   // A page with a circuit inside begins with it, unless a job on it was kept here.

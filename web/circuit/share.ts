@@ -59,15 +59,3 @@ export async function ownCircuit(
   const text = own === null ? undefined : await unpacked(own);
   return text === undefined ? undefined : { from: 'file', name: words.get('name')?.slice(0, 80) || 'circuit.yaml', text };
 }
-
-/** The circuit that stands in the page itself, put there by `detent export FILE --html`. */
-export function insideCircuit(): { readonly from: 'file'; readonly name: string; readonly text: string } | undefined {
-  const held = document.getElementById('circuit-inside')?.textContent;
-  if (!held) return undefined;
-  try {
-    const { name, text } = JSON.parse(held) as { name?: unknown; text?: unknown };
-    return typeof name === 'string' && typeof text === 'string' ? { from: 'file', name, text } : undefined;
-  } catch {
-    return undefined;
-  }
-}
