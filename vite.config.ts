@@ -29,7 +29,7 @@ const contentPolicy = (single: boolean): Plugin => ({
       if (page?.type !== 'asset') throw new Error('no index.html in the build');
       const html = String(page.source);
       const inline = (name: string) =>
-        [...html.matchAll(new RegExp(`<${name}[^>]*>([sS]*?)</${name}>`, 'g'))].map((m) => hash(m[1] ?? '')).join(' ');
+        [...html.matchAll(new RegExp(`<${name}[^>]*>([^]*?)</${name}>`, 'g'))].map((m) => hash(m[1] ?? '')).join(' ');
       const content = single ? policy(inline('script'), inline('style'), 'blob:', 'data:') : policy("'self'", "'self'", "'self'", "'self'");
       page.source = html.replace('<!-- csp -->', () => tag(content));
     },
