@@ -7,6 +7,7 @@ import { type Felt, settled } from '../solve/settled.ts';
 import { eliminate, nodeVoltages } from '../solve/starMesh.ts';
 import { cutEdges } from './cutEdges.ts';
 import { type Port, Ports } from './ports.ts';
+import { Updated, UpdatedPoint } from './updated.ts';
 
 /** Conductance from every node to the reference, S, as of a voltmeter: what opens leaves an island on it. It touches only what changes, never the healthy numbers. */
 const tie_S = 1e-7;
@@ -327,90 +328,6 @@ function isReplaced({ from, to, offset, v0, g0, p0, g1, law }: Port, volts: Floa
 }
 
 const none: readonly Port[] = [];
-
-/** An instant of a vehicle with its changes in. Its currents are worked out when somebody asks for one. */
-class Updated implements Felt {
-  readonly volts: Float64Array;
-  readonly floats: Uint8Array;
-  private readonly healthy: OperatingPoint;
-  private readonly net: Network;
-  private readonly moves: { readonly edits: readonly Port[]; readonly laws: readonly Port[] } | undefined;
-  private known: Float64Array | undefined;
-
-  /** @param moves changed branches, and laws that left their tangents; undefined where no current differs */
-  constructor(healthy: OperatingPoint, net: Network, volts: Float64Array, floats: Uint8Array, moves: Updated['moves']) {
-    this.healthy = healthy;
-    this.net = net;
-    this.volts = volts;
-    this.floats = floats;
-    this.moves = moves;
-  }
-
-  get amperes(): Float64Array {
-    this.known ??= this.moves ? this.moved(this.moves) : this.unmoved();
-    return this.known;
-  }
-
-  /** The healthy currents; a branch that a fault adds between two points of one potential carries none. */
-  private unmoved(): Float64Array {
-    const { amperes } = this.healthy;
-    if (this.net.branches.length === amperes.length) return amperes;
-    const more = new Float64Array(this.net.branches.length);
-    more.set(amperes);
-    return more;
-  }
-
-  /** The healthy current plus what the difference drives, so that small ones keep their digits. */
-  private moved({ edits, laws }: { readonly edits: readonly Port[]; readonly laws: readonly Port[] }): Float64Array {
-    const { siemens, amperes: before, nodeVolts } = this.healthy;
-    const { volts } = this;
-    const { pairs, branches } = this.net;
-    const amperes = new Float64Array(branches.length);
-    for (let k = 0; k < siemens.length; k++) {
-      const [a, b] = [pairs[2 * k]!, pairs[2 * k + 1]!];
-      amperes[k] = before[k]! + siemens[k]! * (volts[a]! - nodeVolts[a]! - (volts[b]! - nodeVolts[b]!));
-    }
-    for (const port of laws) amperes[port.branch] = currentIn(port, volts);
-    for (const p of edits) if (p.index >= 0) amperes[p.index] = currentIn(p, volts);
-    return amperes;
-  }
-}
-
-/** The healthy operating point with an update in it. Conductances and pushes stay those of the healthy vehicle. */
-class UpdatedPoint implements OperatingPoint {
-  readonly network: Network;
-  readonly scene: Scene;
-  readonly nodeVolts: Float64Array;
-  readonly floats: Uint8Array;
-  readonly siemens: Float64Array;
-  readonly push: Float64Array;
-  readonly states: States;
-  readonly chatters: readonly string[] = [];
-  readonly residual: number;
-  readonly iterations = 0;
-  private readonly instant: Updated;
-
-  constructor(healthy: OperatingPoint, network: Network, instant: Updated, states: States) {
-    this.network = network;
-    this.scene = healthy.scene;
-    this.nodeVolts = instant.volts;
-    this.floats = instant.floats;
-    this.siemens = healthy.siemens;
-    this.push = healthy.push;
-    this.states = states;
-    this.residual = healthy.residual;
-    this.instant = instant;
-  }
-
-  get amperes(): Float64Array {
-    return this.instant.amperes;
-  }
-}
-
-function currentIn(p: Port, volts: Float64Array): number {
-  const across = volts[p.from]! - volts[p.to]! + p.offset;
-  return p.law ? p.law(across).ampere : p.g1 * across + p.p1;
-}
 
 /** `live`: at least one changed branch carries another current at the healthy voltages. `cuts`: branches opened that carry none. */
 type Edits = { live: boolean; readonly ports: Port[]; readonly cuts: number[] };
