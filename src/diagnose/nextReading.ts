@@ -19,7 +19,19 @@ import {
 } from './candidates.ts';
 import type { During, Finding } from './finding.ts';
 import { voltsTolerance } from './likelihood.ts';
-import { asWatched, believed, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf } from './outcomes.ts';
+import {
+  asWatched,
+  believed,
+  type Case,
+  cutOf,
+  type Held,
+  massOf,
+  type Outcome,
+  outcomesOf,
+  type Saying,
+  sayingsOf,
+  unitOf,
+} from './outcomes.ts';
 import { otherSideOf, type Predictor } from './predict.ts';
 import { doubted, sameAs, secondLooks } from './secondLooks.ts';
 import type { Suspect } from './suspects.ts';
@@ -276,9 +288,6 @@ const sameFloats = (a: Uint8Array, b: Uint8Array): boolean => a === b || a.every
 /** Judged by the same limits: no part with other parameters among the loads. */
 const sameParts = (a: OperatingPoint, b: OperatingPoint): boolean =>
   a.network === b.network || a.network.members.every((m, k) => m.part === b.network.members[k]?.part || !m.part.isLoad);
-
-const unitOf = ({ observable }: Candidate): 'V' | 'A' | 'Ω' | '' =>
-  observable.of === 'volts' ? 'V' : observable.of === 'amperes' ? 'A' : observable.of === 'ohms' ? 'Ω' : '';
 
 /** Parts at which a reading was taken, so that covers are off. */
 function openedParts(findings: readonly Finding[]): ReadonlySet<string> {

@@ -162,6 +162,10 @@ function valueWords(from: number, to: number, unit: string): string {
   return text(from) === text(to) || Math.abs(to - from) < 0.15 ? `about ${text((from + to) / 2)}` : `${text(from)} to ${text(to)}`;
 }
 
+/** In what a reading is told; '' for what is said in words. */
+export const unitOf = ({ observable }: Candidate): 'V' | 'A' | 'Ω' | '' =>
+  observable.of === 'volts' ? 'V' : observable.of === 'amperes' ? 'A' : observable.of === 'ohms' ? 'Ω' : '';
+
 /** Belief per suspect. */
 export function massOf(held: readonly Held[], suspects: number): Float64Array {
   const mass = new Float64Array(suspects);

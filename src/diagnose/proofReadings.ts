@@ -1,7 +1,7 @@
 import { alreadySeen, type Candidate, dropReading, handsOn, pointReading, probesOf, stagesOf, type Tool } from './candidates.ts';
 import type { Finding } from './finding.ts';
 import { minutesPerMoney, type NextReading } from './nextReading.ts';
-import { cutOf, type Held, massOf, outcomesOf, sayingsOf } from './outcomes.ts';
+import { cutOf, type Held, massOf, outcomesOf, sayingsOf, unitOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 import { placeName } from './verdict.ts';
@@ -38,10 +38,16 @@ export function proofReadings(
     .filter((c) => !alreadySeen(c, findings))
     .map((candidate): NextReading => {
       const cut = cutOf(sayingsOf(predictor, candidate, held), mass);
-      const unit = ({ volts: 'V', amperes: 'A', ohms: 'Ω' } as const)[candidate.observable.of as 'volts' | 'amperes' | 'ohms'] ?? '';
       const cost = candidate.minutes + candidate.price * minutesPerMoney + step_min;
       const { minutes } = candidate;
-      return { candidate, minutes, bits: cut.bits, worth: cut.bits / cost, outcomes: outcomesOf(cut, unit, many), again: false };
+      return {
+        candidate,
+        minutes,
+        bits: cut.bits,
+        worth: cut.bits / cost,
+        outcomes: outcomesOf(cut, unitOf(candidate), many),
+        again: false,
+      };
     });
   return found
     .filter((r) => r.bits >= leastBits)

@@ -1,7 +1,8 @@
+import { ownerOf } from '../circuit/ownerOf.ts';
 import { type Candidate, stagesOf } from './candidates.ts';
 import type { Finding } from './finding.ts';
 import { minutesPerMoney, type NextReading } from './nextReading.ts';
-import { cutOf, type Held, massOf, outcomesOf, sayingsOf } from './outcomes.ts';
+import { cutOf, type Held, massOf, outcomesOf, sayingsOf, unitOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 
@@ -42,9 +43,15 @@ export function secondLooks(predictor: Predictor, suspects: readonly Suspect[], 
     const many = 1 + Math.max(...rivals);
     const candidate = lookAgain(predictor, f);
     const cut = cutOf(sayingsOf(predictor, candidate, held), massOf(held, many));
-    const unit = ({ volts: 'V', amperes: 'A', ohms: 'Ω' } as const)[f.observable.of as 'volts' | 'amperes' | 'ohms'] ?? '';
     const worth = cut.bits / (candidate.minutes + candidate.price * minutesPerMoney + step_min);
-    return { candidate, minutes: candidate.minutes, bits: cut.bits, worth, outcomes: outcomesOf(cut, unit, many), again: true };
+    return {
+      candidate,
+      minutes: candidate.minutes,
+      bits: cut.bits,
+      worth,
+      outcomes: outcomesOf(cut, unitOf(candidate), many),
+      again: true,
+    };
   });
   return looks.flatMap((r) => (r && r.bits > 0 ? [r] : [])).sort((a, b) => b.worth - a.worth);
 }
@@ -57,7 +64,7 @@ function lookAgain(predictor: Predictor, { scene, observable }: Finding): Candid
   if (look) return look;
   const key = JSON.stringify(scene);
   const stage = stages.find((s) => JSON.stringify(s.scene) === key);
-  const own = 'part' in observable ? observable.part : 'at' in observable ? observable.at.slice(0, observable.at.lastIndexOf('.')) : '';
+  const own = 'part' in observable ? observable.part : 'at' in observable ? ownerOf(observable.at) : '';
   const part = predictor.circuit.parts.get(own);
   const caution = part?.kind.access(part).caution;
   const cautions = [...(stage?.cautions ?? []), ...(caution === undefined ? [] : [caution])];
