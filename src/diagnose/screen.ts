@@ -3,14 +3,14 @@ import { eliminationPattern, type Pattern } from '../solve/eliminationPattern.ts
 import { atRest, type Member, type Network } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, operatingPoint, readingOf, type States } from '../solve/operatingPoint.ts';
 import { sameState } from '../solve/partValues.ts';
-import { type Felt, settled } from '../solve/settled.ts';
+import { type Felt, type Settled, settled } from '../solve/settled.ts';
 import { eliminate, nodeVoltages } from '../solve/starMesh.ts';
 import { cutEdges } from './cutEdges.ts';
 import { type Port, Ports } from './ports.ts';
 import { Updated, UpdatedPoint } from './updated.ts';
 
 /** Conductance from every node to the reference, S, as of a voltmeter: what opens leaves an island on it. It touches only what changes, never the healthy numbers. */
-const tie_S = 1e-7;
+const tie_S = 1e-9;
 /** Currents that differ by less are the same, A: ground points that lie millivolts apart drive such currents through dead loads. */
 const same_A = 2e-6;
 /** When no node moves by more, laws keep to their tangents and relays to their states: the update itself is the answer, V. */
@@ -44,6 +44,7 @@ export class ScreenedScene {
   readonly at: OperatingPoint;
   private readonly sound: Network;
   private readonly scene: Scene;
+  private readonly start: States | undefined;
   private readonly done: ReturnType<typeof eliminate>;
   private readonly columns: (Float64Array | undefined)[];
   private readonly feeds: Float64Array;
@@ -54,9 +55,7 @@ export class ScreenedScene {
   private readonly loose: readonly number[];
   private readonly stateful: readonly Stateful[];
   private readonly statefulAt: ReadonlyMap<number, Stateful>;
-  /** Some relay or solenoid is pulled: it may keep itself fed. */
-  private readonly holds: boolean;
-  /** The first instant, before any relay has moved or any alternator is excited. */
+  /** The first instant, before any relay has moved or any alternator is excited; where none has, there is no other. */
   private readonly beginning: ScreenedScene | undefined;
   private graph: ReturnType<typeof cutEdges> | undefined;
 
@@ -69,6 +68,7 @@ export class ScreenedScene {
     this.at = at;
     this.sound = at.network;
     this.scene = at.scene;
+    this.start = start;
     const { nodes } = at.network.pattern;
     let tied = patterns.get(at.network.pattern);
     if (!tied) {
@@ -88,8 +88,8 @@ export class ScreenedScene {
     this.loose = [...at.floats.keys()].filter((n) => at.floats[n] === 1);
     this.stateful = statefulIn(at, start);
     this.statefulAt = new Map(this.stateful.map((s) => [s.index, s]));
-    this.holds = this.stateful.some((s) => s.differs);
-    if (!this.holds || isBeginning) return;
+    // Whoever is pulled may keep himself fed.
+    if (isBeginning || this.stateful.every((s) => !s.differs)) return;
     this.beginning = new ScreenedScene(operatingPoint(at.network, at.scene, start, false), start, true);
   }
 
@@ -97,19 +97,47 @@ export class ScreenedScene {
   solved(net: Network, moved: readonly Moved[] = []): OperatingPoint | undefined {
     if (net === this.sound && moved.length === 0) return this.at;
     if (net.nodeOf !== this.sound.nodeOf || this.at.chatters.length > 0) return undefined;
+    return this.fromHealthy(net, moved) ?? this.fromRest(net, moved);
+  }
+
+  /** Settled from where the healthy vehicle came to rest; undefined where it would have come to rest elsewhere, or never does. */
+  private fromHealthy(net: Network, moved: readonly Moved[]): OperatingPoint | undefined {
     const states = this.statesOf(net);
     const first = this.instant(net, moved, states);
     if (!first) return undefined;
     const start = this.newStart(net, first, states);
-    if (!start) return new UpdatedPoint(this.at, net, first, states);
+    const end = start
+      ? this.settledFrom(net, start, (wanted) => this.instant(net, moved, wanted))
+      : { instant: first, states, chatters: [] };
+    if (!end || end.chatters.length > 0 || !this.wasSetOff(net, moved, end)) return undefined;
+    return new UpdatedPoint(this.at, net, end.instant, end.states);
+  }
+
+  /** Settled from where the whole solver begins: every relay at rest or as the scene found it. Many rounds, each still an update. */
+  private fromRest(net: Network, moved: readonly Moved[]): OperatingPoint | undefined {
+    const states = new Map(this.at.states);
+    for (const { index } of this.stateful) states.set(net.members[index]!.part.id, this.begun(net, index));
+    const end = this.settledFrom(net, states, (wanted) => this.instant(net, moved, wanted));
+    return end && new UpdatedPoint(this.at, net, end.instant, end.states, end.chatters, end.alternate);
+  }
+
+  /** State of a part in which the whole solver begins. */
+  private begun(net: Network, index: number): State {
+    const { part } = net.members[index]!;
+    return this.start?.get(part.id) ?? atRest(part, net.circuit.ambient).state;
+  }
+
+  private settledFrom(net: Network, start: States, solve: (states: States) => Updated | undefined): Settled<Updated> | undefined {
+    let last: Updated | undefined;
     let failed = false;
-    const solve = (wanted: States): Updated => {
-      const next = failed ? undefined : this.instant(net, moved, wanted);
+    const go = (wanted: States): Updated => {
+      const next = failed ? undefined : solve(wanted);
       failed ||= next === undefined;
-      return next ?? first;
+      last = next ?? last ?? new Updated(this.at, net, this.at.nodeVolts, this.at.floats, { edits: [], laws: [] }, true);
+      return last;
     };
-    const end = settled(net, this.scene, start, solve, (index, now, wanted) => this.isStirred(net, index, now, wanted));
-    return failed || end.chatters.length > 0 ? undefined : new UpdatedPoint(this.at, net, end.instant, end.states);
+    const end = settled(net, this.scene, start, go, (index, now, wanted) => !failed && this.isStirred(net, index, now, wanted));
+    return failed ? undefined : end;
   }
 
   /** Whether a part can want another state than it has in the healthy vehicle: what feels no difference stays as it is there. */
@@ -137,16 +165,15 @@ export class ScreenedScene {
     return states ?? this.at.states;
   }
 
-  /** The vehicle at one instant, all states given. */
+  /** The vehicle at one instant, all states given; undefined where Newton does not get there. */
   private instant(net: Network, moved: readonly Moved[], states: States): Updated | undefined {
     const edits = this.edits(net, moved, states);
-    const { at, holds } = this;
-    if (holds && edits.ports.some((p) => this.helpedToStart(p)) && !this.startsAlike(net, moved)) return undefined;
-    if (!edits.live) return new Updated(at, net, at.nodeVolts, this.floatsAfter(edits, at.floats), undefined);
+    const { at } = this;
+    if (!edits.live)
+      return new Updated(at, net, at.nodeVolts, this.floatsAfter(edits, at.floats), { edits: edits.ports, laws: none }, true);
     const volts = this.updated(edits.ports);
     if (!volts) return undefined;
     const slight = this.isSlight(volts);
-    if (holds && edits.ports.some((p) => isReplaced(p, volts)) && !this.startsAlike(net, moved)) return undefined;
     const floats = this.floatsAfter(edits, slight ? at.floats : this.stillFloating(volts));
     return new Updated(at, net, volts, floats, { edits: edits.ports, laws: slight ? none : this.laws });
   }
@@ -174,19 +201,25 @@ export class ScreenedScene {
     return floats;
   }
 
-  /** An opened branch that carries nothing once all is settled, but did before: an alternator's exciter lamp, a pull-in winding. */
-  private helpedToStart({ branch, g0, v0, p0, g1, law }: Port): boolean {
-    return branch >= 0 && !law && g1 < 0.05 * g0 && Math.abs(g0 * v0 + p0) < 0.02 && Math.abs(this.beginning!.at.amperes[branch]!) > 0.005;
-  }
-
-  /** Every relay that is pulled would be set off at the first instant as in the healthy vehicle. */
-  private startsAlike(net: Network, moved: readonly Moved[]): boolean {
+  /**
+   * Whoever is pulled here as in the healthy vehicle would be set off at the first instant as there. It may not have
+   * been where a branch was opened that carried something in the beginning (an alternator's exciter lamp, a pull-in
+   * winding), or whose current has found another way.
+   */
+  private wasSetOff(net: Network, moved: readonly Moved[], end: { readonly instant: Updated; readonly states: States }): boolean {
     const { beginning } = this;
-    const now = beginning?.instant(net, moved, beginning.at.states);
-    if (!beginning || !now) return false;
+    if (!beginning) return true;
+    const opened = end.instant.edits.filter((p) => !p.law && p.g1 < 0.05 * p.g0);
+    if (!opened.some((p) => helpedToStart(p, beginning.at) || isReplaced(p, end.instant.volts))) return true;
+    const pulled = this.stateful.filter(({ index, differs }) => {
+      const { id } = net.members[index]!.part;
+      return differs && sameState(end.states.get(id), this.at.states.get(id));
+    });
+    if (pulled.length === 0) return true;
+    const now = beginning.instant(net, moved, beginning.at.states);
+    if (!now) return false;
     const at = new UpdatedPoint(beginning.at, net, now, beginning.at.states);
-    return this.stateful.every(({ index, differs }) => {
-      if (!differs) return true;
+    return pulled.every(({ index }) => {
       const member = net.members[index]!;
       const { part } = member;
       const condition = conditionOf(net, member, this.scene, beginning.at.states);
@@ -288,7 +321,7 @@ export class ScreenedScene {
     const before = this.at.nodeVolts;
     const at = new UpdatedPoint(this.at, net, now, states);
     const slight = now.volts === before || this.isSlight(now.volts);
-    for (const { index, nodes, began, differs } of this.stateful) {
+    for (const { index, nodes, differs } of this.stateful) {
       const member = net.members[index]!;
       const same = member === this.sound.members[index];
       if (slight && same) continue;
@@ -298,7 +331,7 @@ export class ScreenedScene {
       const { part } = member;
       if (differs && (stirred > hold_V || !same)) {
         start ??= new Map(states);
-        start.set(part.id, part === this.sound.members[index]!.part ? began : atRest(part, net.circuit.ambient).state);
+        start.set(part.id, this.begun(net, index));
       } else if (!wants) {
         const condition = conditionOf(net, member, this.scene, states);
         wants = !sameState(part.kind.settle!(part, condition, readingOf(at, part.id)), condition.state);
@@ -322,10 +355,11 @@ export class ScreenedScene {
   }
 }
 
-/** An opened branch whose current found another way: it may go through a relay that would never have pulled without the branch. */
-function isReplaced({ from, to, offset, v0, g0, p0, g1, law }: Port, volts: Float64Array): boolean {
-  return !law && g1 < 0.05 * g0 && Math.abs(g0 * v0 + p0) > 0.02 && Math.abs(volts[from]! - volts[to]! + offset) < 0.5;
-}
+const helpedToStart = ({ branch }: Port, beginning: OperatingPoint): boolean => branch >= 0 && Math.abs(beginning.amperes[branch]!) > 0.005;
+
+/** An opened branch that carried a current, between points that are still at one potential: it found another way, perhaps through a relay that would never have pulled without the branch. */
+const isReplaced = ({ from, to, offset, v0, g0, p0 }: Port, volts: Float64Array): boolean =>
+  Math.abs(g0 * v0 + p0) > 0.02 && Math.abs(volts[from]! - volts[to]! + offset) < 0.5;
 
 const none: readonly Port[] = [];
 

@@ -10,20 +10,35 @@ export class Updated implements Felt {
   readonly floats: Uint8Array;
   private readonly healthy: OperatingPoint;
   private readonly net: Network;
-  private readonly moves: { readonly edits: readonly Port[]; readonly laws: readonly Port[] } | undefined;
+  /** The branches that are changed. */
+  readonly edits: readonly Port[];
+  private readonly laws: readonly Port[];
+  private readonly same: boolean;
   private known: Float64Array | undefined;
 
-  /** @param moves changed branches, and laws that left their tangents; undefined where no current differs */
-  constructor(healthy: OperatingPoint, net: Network, volts: Float64Array, floats: Uint8Array, moves: Updated['moves']) {
+  /**
+   * @param ports  changed branches, and laws that left their tangents
+   * @param same   no current differs
+   */
+  constructor(
+    healthy: OperatingPoint,
+    net: Network,
+    volts: Float64Array,
+    floats: Uint8Array,
+    { edits, laws }: { readonly edits: readonly Port[]; readonly laws: readonly Port[] },
+    same = false,
+  ) {
     this.healthy = healthy;
     this.net = net;
     this.volts = volts;
     this.floats = floats;
-    this.moves = moves;
+    this.edits = edits;
+    this.laws = laws;
+    this.same = same;
   }
 
   get amperes(): Float64Array {
-    this.known ??= this.moves ? this.moved(this.moves) : this.unmoved();
+    this.known ??= this.same ? this.unmoved() : this.moved();
     return this.known;
   }
 
@@ -37,9 +52,9 @@ export class Updated implements Felt {
   }
 
   /** The healthy current plus what the difference drives, so that small ones keep their digits. */
-  private moved({ edits, laws }: { readonly edits: readonly Port[]; readonly laws: readonly Port[] }): Float64Array {
+  private moved(): Float64Array {
     const { siemens, amperes: before, nodeVolts } = this.healthy;
-    const { volts } = this;
+    const { volts, edits, laws } = this;
     const { pairs, branches } = this.net;
     const amperes = new Float64Array(branches.length);
     for (let k = 0; k < siemens.length; k++) {
@@ -61,13 +76,23 @@ export class UpdatedPoint implements OperatingPoint {
   readonly siemens: Float64Array;
   readonly push: Float64Array;
   readonly states: States;
-  readonly chatters: readonly string[] = [];
+  readonly chatters: readonly string[];
+  readonly alternate?: States;
   readonly residual: number;
   readonly iterations = 0;
   private readonly instant: Updated;
 
-  constructor(healthy: OperatingPoint, network: Network, instant: Updated, states: States) {
+  constructor(
+    healthy: OperatingPoint,
+    network: Network,
+    instant: Updated,
+    states: States,
+    chatters: readonly string[] = [],
+    alternate?: States,
+  ) {
     this.network = network;
+    this.chatters = chatters;
+    if (alternate) this.alternate = alternate;
     this.scene = healthy.scene;
     this.nodeVolts = instant.volts;
     this.floats = instant.floats;
