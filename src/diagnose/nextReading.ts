@@ -125,7 +125,7 @@ export function worthwhile(
   for (const stage of stagesOf(predictor)) {
     const cases = held.flatMap((h) =>
       predictor.vehicles.of(h.faults).map((v): Standing => {
-        return { of: { suspect: h.suspect, weight: h.mass * v.share }, state: h, at: predictor.vehicles.answer(v, stage.scene) };
+        return { of: { suspect: h.suspect, weight: h.mass * v.share }, state: h, at: predictor.vehicles.answerOfBelieved(v, stage.scene) };
       }),
     );
     const [look] = stage.looks;

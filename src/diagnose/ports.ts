@@ -44,6 +44,8 @@ export class Ports {
   private readonly down: Float64Array[] = [];
   private room = 0;
   private filled = 0;
+  /** Ports whose laws go on from where they were left. */
+  private settled = 0;
   private z = new Float64Array(0);
   private matrix = new Float64Array(0);
   private volts = new Float64Array(0);
@@ -60,6 +62,7 @@ export class Ports {
   begin(ports: readonly Port[]): void {
     this.list.length = 0;
     this.filled = 0;
+    this.settled = 0;
     for (const p of ports) this.list.push(p);
   }
 
@@ -68,7 +71,7 @@ export class Ports {
     this.fill();
     const { list, room, z, matrix, volts, amperes, slope, push, touches } = this;
     const n = list.length;
-    for (let j = 0; j < n; j++) {
+    for (let j = this.settled; j < n; j++) {
       const p = list[j]!;
       touches[j] = p.v0;
       if (p.law) this.beginOnLine(j, p.law, p.v0);
@@ -104,7 +107,10 @@ export class Ports {
         if (miss > enough_A + enough * Math.abs(ampere)) met = false;
         missed += miss * Math.abs(v - touches[j]!);
       }
-      if (met) return true;
+      if (met) {
+        this.settled = n;
+        return true;
+      }
       // A step that ends further off than the one before went over a bend: the next tangents are taken half-way.
       reach = missed > before ? Math.max(0.05, reach / 2) : Math.min(1, 1.5 * reach);
       before = missed;
@@ -121,9 +127,19 @@ export class Ports {
     return false;
   }
 
-  /** Takes what the ports changed off the volts of every node. */
-  takeOff(volts: Float64Array): void {
-    for (let j = 0; j < this.list.length; j++) {
+  /** How far the ports that were solved move what is between two nodes, V. */
+  moves(from: number, to: number): number {
+    let volt = 0;
+    for (let j = 0; j < this.settled; j++) {
+      const [up, down] = [this.up[j]!, this.down[j]!];
+      volt -= (up[from]! - down[from]! - up[to]! + down[to]!) * this.amperes[j]!;
+    }
+    return volt;
+  }
+
+  /** Takes what the first ports changed off the volts of every node. */
+  takeOff(volts: Float64Array, ports: number): void {
+    for (let j = 0; j < ports; j++) {
       const more = this.amperes[j]!;
       if (more === 0) continue;
       const [up, down] = [this.up[j]!, this.down[j]!];
@@ -169,6 +185,7 @@ export class Ports {
     this.slope = new Float64Array(room);
     this.push = new Float64Array(room);
     this.touches = new Float64Array(room);
+    this.settled = 0;
   }
 }
 

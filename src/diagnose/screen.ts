@@ -51,6 +51,8 @@ export class ScreenedScene {
   private readonly laws: readonly Port[];
   private readonly ports: Ports;
   private readonly taken: Uint8Array;
+  /** Laws that left their tangents in the last instant of the vehicle at hand; in its next one they will again. */
+  private bent: readonly Port[] = [];
   /** Nodes tied to nothing. */
   private readonly loose: readonly number[];
   private readonly stateful: readonly Stateful[];
@@ -97,6 +99,7 @@ export class ScreenedScene {
   solved(net: Network, moved: readonly Moved[] = []): OperatingPoint | undefined {
     if (net === this.sound && moved.length === 0) return this.at;
     if (net.nodeOf !== this.sound.nodeOf || this.at.chatters.length > 0) return undefined;
+    this.bent = [];
     return this.fromHealthy(net, moved) ?? this.fromRest(net, moved);
   }
 
@@ -154,7 +157,7 @@ export class ScreenedScene {
   /** The healthy states, but for parts that begin in another one themselves: a flat battery, a blown fuse. */
   private statesOf(net: Network): States {
     let states: Map<string, State> | undefined;
-    for (const i of changedMembers(net, this.sound)) {
+    for (const i of net.other ?? []) {
       const [part, base] = [net.members[i]!.part, this.sound.members[i]?.part];
       if (!base || part === base || !part.kind.initial) continue;
       const began = atRest(part, net.circuit.ambient).state;
@@ -209,13 +212,14 @@ export class ScreenedScene {
   private wasSetOff(net: Network, moved: readonly Moved[], end: { readonly instant: Updated; readonly states: States }): boolean {
     const { beginning } = this;
     if (!beginning) return true;
-    const opened = end.instant.edits.filter((p) => !p.law && p.g1 < 0.05 * p.g0);
-    if (!opened.some((p) => helpedToStart(p, beginning.at) || isReplaced(p, end.instant.volts))) return true;
     const pulled = this.stateful.filter(({ index, differs }) => {
       const { id } = net.members[index]!.part;
       return differs && sameState(end.states.get(id), this.at.states.get(id));
     });
     if (pulled.length === 0) return true;
+    const opened = end.instant.edits.filter((p) => !p.law && p.g1 < 0.05 * p.g0);
+    const nodes = pulled.flatMap((s) => s.nodes);
+    if (!opened.some((p) => isReplaced(p, end.instant.volts) || beginning.isFelt(p.branch, nodes))) return true;
     const now = beginning.instant(net, moved, beginning.at.states);
     if (!now) return false;
     const at = new UpdatedPoint(beginning.at, net, now, beginning.at.states);
@@ -226,6 +230,18 @@ export class ScreenedScene {
       const healthy = part.kind.settle!(part, condition, readingOf(beginning.at, part.id));
       return sameState(part.kind.settle!(part, condition, readingOf(at, part.id)), healthy);
     });
+  }
+
+  /** Whether opening a branch that carries a current moves one of these nodes by what a relay may feel, by the update of that branch alone. */
+  private isFelt(branch: number, nodes: readonly number[]): boolean {
+    const { at } = this;
+    const current = branch < 0 ? 0 : at.amperes[branch]!;
+    if (Math.abs(current) <= 0.005) return false;
+    const { from, to } = at.network.branches[branch]!;
+    const [up, down] = [this.column(from), this.column(to)];
+    const left = 1 - (up[from]! - up[to]! - down[from]! + down[to]!) * at.siemens[branch]!;
+    const most = Math.abs((hold_V * left) / current);
+    return nodes.some((n) => Math.abs(up[n]! - down[n]!) >= most);
   }
 
   /** What hung on nothing and still does: a node that a fault ties to something has moved. */
@@ -241,7 +257,7 @@ export class ScreenedScene {
   private edits(net: Network, moved: readonly Moved[], states: States): Edits {
     const { sound } = this;
     const edits: Edits = { live: false, ports: [], cuts: [] };
-    for (const i of changedMembers(net, sound)) this.edit(edits, net, i, states);
+    for (const i of net.other ?? []) this.edit(edits, net, i, states);
     if (states !== this.at.states)
       for (const { index } of this.stateful) {
         const { part } = sound.members[index]!;
@@ -290,26 +306,32 @@ export class ScreenedScene {
   /** Node voltages with the edits in, every law followed. */
   private updated(edits: readonly Port[]): Float64Array | undefined {
     const { ports, taken, at } = this;
-    ports.begin(edits);
     taken.fill(0);
     for (const { branch } of edits) if (branch >= 0) taken[branch] = 1;
-    const volts = new Float64Array(at.nodeVolts.length);
+    const expected = this.bent.filter((p) => taken[p.branch] === 0);
+    for (const { branch } of expected) taken[branch] = 1;
+    ports.begin([...edits, ...expected]);
     for (let round = 0; round < 8; round++) {
       if (!ports.solve()) return undefined;
-      volts.set(at.nodeVolts);
-      ports.takeOff(volts);
-      if (round === 0 && this.isSlight(volts)) return volts;
       const before = ports.list.length;
+      let slight = round === 0;
       for (const port of this.laws) {
         if (taken[port.branch] === 1) continue;
-        const v = volts[port.from]! - volts[port.to]! + port.offset;
-        if (Math.abs(v - port.v0) < 1e-5) continue;
+        const moved = ports.moves(port.from, port.to);
+        if (Math.abs(moved) < 1e-5) continue;
+        if (Math.abs(moved) > slight_V) slight = false;
+        const v = port.v0 + moved;
         const { ampere } = port.law!(v);
         if (Math.abs(ampere - port.g0 * v - port.p0) <= bend_A + bend * Math.abs(ampere)) continue;
         ports.list.push(port);
         taken[port.branch] = 1;
       }
-      if (ports.list.length === before) return volts;
+      if (ports.list.length > before && !slight) continue;
+      const volts = at.nodeVolts.slice();
+      ports.takeOff(volts, before);
+      if (ports.list.length > before && !this.isSlight(volts)) continue;
+      this.bent = ports.list.slice(edits.length, before);
+      return volts;
     }
     return undefined;
   }
@@ -355,8 +377,6 @@ export class ScreenedScene {
   }
 }
 
-const helpedToStart = ({ branch }: Port, beginning: OperatingPoint): boolean => branch >= 0 && Math.abs(beginning.amperes[branch]!) > 0.005;
-
 /** An opened branch that carried a current, between points that are still at one potential: it found another way, perhaps through a relay that would never have pulled without the branch. */
 const isReplaced = ({ from, to, offset, v0, g0, p0 }: Port, volts: Float64Array): boolean =>
   Math.abs(g0 * v0 + p0) > 0.02 && Math.abs(volts[from]! - volts[to]! + offset) < 0.5;
@@ -365,15 +385,6 @@ const none: readonly Port[] = [];
 
 /** `live`: at least one changed branch carries another current at the healthy voltages. `cuts`: branches opened that carry none. */
 type Edits = { live: boolean; readonly ports: Port[]; readonly cuts: number[] };
-
-const changed = new WeakMap<Network, { readonly sound: Network; readonly indices: readonly number[] }>();
-function changedMembers(net: Network, sound: Network): readonly number[] {
-  const known = changed.get(net);
-  if (known?.sound === sound) return known.indices;
-  const indices = net.members.flatMap((m, i) => (m === sound.members[i] ? [] : [i]));
-  changed.set(net, { sound, indices });
-  return indices;
-}
 
 /** Every branch that follows a law in this scene, as a port that stands on its tangent. */
 function lawsIn(at: OperatingPoint): readonly Port[] {

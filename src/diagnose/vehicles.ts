@@ -3,6 +3,7 @@ import type { Scene } from '../circuit/scene.ts';
 import { type Fault, worldsOf } from '../faults/fault.ts';
 import { type Network, network, type PartChange } from '../solve/network.ts';
 import { type OperatingPoint, operatingPoint, type States } from '../solve/operatingPoint.ts';
+import { Recent } from './recent.ts';
 import { type Moved, ScreenedScene } from './screen.ts';
 import { splitJoints } from './splitJoints.ts';
 
@@ -23,6 +24,8 @@ export type Vehicle = {
 
 /** Quick answers kept while one vehicle is asked after another; a vehicle is asked a handful of scenes at a time. */
 const mostRecent = 256;
+/** What the answers of those who are believed may take, bytes: they are asked the same scenes again at the next step. */
+const most_bytes = 48e6;
 /** Factored scenes kept: each holds up to nodes² numbers. */
 const mostScenes = 160;
 /** More scenes than any session meets, and more sets of states that a solve begins in; vehicle, states and scene make one number. */
@@ -50,10 +53,14 @@ export class Vehicles {
   private met = 0;
   private made = 0;
   private readonly recent = new Map<number, OperatingPoint>();
+  private readonly believed: Recent<OperatingPoint>;
   private whole = false;
 
   constructor(circuit: Circuit) {
     this.circuit = splitJoints(circuit);
+    const { pattern, branches } = network(this.circuit);
+    // Volts and a mark for each node, amperes for each branch, and what is changed.
+    this.believed = new Recent(most_bytes / (9 * pattern.nodes + 8 * branches.length + 1000));
   }
 
   get healthy(): Vehicle {
@@ -119,7 +126,7 @@ export class Vehicles {
         : this.solveWhole(vehicle, scene, states, id);
     }
     const passing = vehicle.id * mostIds + id;
-    const recent = this.recent.get(passing);
+    const recent = this.recent.get(passing) ?? this.believed.get(passing);
     if (recent) return recent;
     const factored = this.factored(scene, states, id);
     const quick = this.quick(vehicle, scene, factored);
@@ -129,6 +136,13 @@ export class Vehicles {
     if (this.recent.size >= mostRecent) this.recent.clear();
     this.recent.set(passing, quick);
     return quick;
+  }
+
+  /** The same of a vehicle that is believed in: it will be asked again. */
+  answerOfBelieved(vehicle: Vehicle, scene: Scene): OperatingPoint {
+    const at = this.answer(vehicle, scene);
+    if (!this.whole) this.believed.set(vehicle.id * mostIds + this.idOf(scene), at);
+    return at;
   }
 
   private quick(vehicle: Vehicle, scene: Scene, factored: ScreenedScene): OperatingPoint | undefined {

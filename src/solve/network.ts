@@ -51,6 +51,8 @@ export type Network = {
   readonly changes: readonly PartChange[];
   readonly setup: Setup;
   readonly members: readonly Member[];
+  /** Places of the members that are not those of the sound layout which this one lies over, and of those that it adds; absent where it lies over none. */
+  readonly other?: readonly number[];
   readonly branches: readonly Branch[];
   /** From and to of every branch, two entries each, and their offsets: numbers side by side for the solver. */
   readonly pairs: Int32Array;

@@ -4,6 +4,7 @@ import type { Pattern } from './eliminationPattern.ts';
 import { ends } from './faultyElements.ts';
 import { pairsOf, patternFor } from './layout.ts';
 import type { Network, PartChange } from './network.ts';
+import { placeOf } from './reading.ts';
 
 /** The sound layout with the changes that count in it; undefined where they give the wiring another form. `changes`: all that were asked for. */
 export function overlaid(sound: Network, counted: readonly PartChange[], changes: readonly PartChange[]): Network | undefined {
@@ -11,21 +12,24 @@ export function overlaid(sound: Network, counted: readonly PartChange[], changes
   const { circuit, nodeOf, offsetOf } = sound;
   const members = [...sound.members];
   const branches = [...sound.branches];
+  const other: number[] = [];
   for (const id of new Set(counted.map((c) => c.part))) {
-    const at = members.findIndex((m) => m.part.id === id);
+    const at = placeOf(sound, id);
     const part = circuit.parts.get(id);
-    if (at < 0 || !part) continue;
+    if (at === undefined || !part) continue;
     const draft = draftOf(part, changesOf(counted, id), circuit.ambient);
     const { first } = members[at]!;
     if (!fits(draft, draftOf(part, [], circuit.ambient))) return undefined;
     members[at] = memberOf(draft, first);
+    other.push(at);
     for (const [k, e] of draft.list.entries()) branches[first + k] = { ...branches[first + k]!, is: natureOf(e) };
   }
   const added = additions(circuit, counted);
-  if (added.length === 0) return { ...sound, changes, members, branches };
+  if (added.length === 0) return { ...sound, changes, members, branches, other };
   if (added.some((d) => d.list.some((e) => isJoint(e) || ends(e).some((t) => !nodeOf.has(t))))) return undefined;
   const ids = new Map(sound.branchOf);
   for (const d of added) {
+    other.push(members.length);
     members.push(memberOf(d, branches.length));
     for (const e of d.list) {
       const branch = branchOf(d, e, (t) => nodeOf.get(t)!, offsetOf);
@@ -35,7 +39,7 @@ export function overlaid(sound: Network, counted: readonly PartChange[], changes
   }
   const pairs = pairsOf(branches);
   const offsets = Float64Array.from(branches, (b) => b.offset);
-  return withPattern({ ...sound, changes, members, branches, pairs, offsets, branchOf: ids }, () =>
+  return withPattern({ ...sound, changes, members, branches, other, pairs, offsets, branchOf: ids }, () =>
     patternFor(circuit, sound.pattern.nodes, pairs),
   );
 }

@@ -6,11 +6,21 @@ import { atRest } from './atRest.ts';
 import type { Member, Network } from './network.ts';
 import type { OperatingPoint, States } from './operatingPoint.ts';
 
-/** The member of each part, looked up once a network. */
-export function memberOf({ members }: Network, part: string): Member | undefined {
-  return remembered(byPart, members, () => new Map(members.map((m) => [m.part.id, m]))).get(part);
+/** The member of a part. */
+export function memberOf(network: Network, part: string): Member | undefined {
+  const place = placeOf(network, part);
+  return place === undefined ? undefined : network.members[place];
 }
-const byPart = new WeakMap<readonly Member[], ReadonlyMap<string, Member>>();
+
+/** Index of a part's member; found out once for a layout and all that lies over it. */
+export function placeOf({ circuit, members, nodeOf }: Network, part: string): number | undefined {
+  const places = remembered(byPart, nodeOf, () => {
+    const own = [...members.entries()].filter(([, m]) => circuit.parts.has(m.part.id));
+    return new Map(own.map(([place, m]) => [m.part.id, place]));
+  });
+  return places.get(part);
+}
+const byPart = new WeakMap<Network['nodeOf'], ReadonlyMap<string, number>>();
 
 /** What the scene asks of a part. */
 export function conditionOf(network: Network, member: Member, scene: Scene, states: States): Condition {

@@ -2,7 +2,7 @@ import { remembered } from '../circuit/remembered.ts';
 import type { Scene, State } from '../circuit/scene.ts';
 import { branchValues } from './branchValues.ts';
 import { type Instant, solveInstant } from './instant.ts';
-import type { Member, Network } from './network.ts';
+import type { Network } from './network.ts';
 import type { States } from './operatingPoint.ts';
 import { sameState } from './partValues.ts';
 import { conditionOf, readingOf } from './reading.ts';
@@ -50,20 +50,22 @@ export function settled(
   solve: (states: States) => Felt = (states) => solveInstant(network, branchValues(network, scene, states)),
   asks: Asks = () => true,
 ): Settled<Felt> {
-  const parts = remembered(settling, network.members, () =>
-    [...network.members.entries()].flatMap(([index, member]) => (member.part.kind.settle ? [{ index, member }] : [])),
+  // What a fault adds to the wiring never settles: the same members do in every network of one layout.
+  const parts = remembered(settling, network.nodeOf, () =>
+    [...network.members.entries()].flatMap(([place, { part }]) => (part.kind.settle ? [place] : [])),
   );
   const together = pursued({ network, scene, parts, solve, asks }, start, false);
   return together.chatters.length === 0 ? together : pursued({ network, scene, parts, solve, asks }, start, true);
 }
 
-const settling = new WeakMap<readonly Member[], Pursuit['parts']>();
+const settling = new WeakMap<Network['nodeOf'], Pursuit['parts']>();
 
 type Asks = (member: number, instant: Felt, states: States) => boolean;
 type Pursuit = {
   readonly network: Network;
   readonly scene: Scene;
-  readonly parts: readonly { readonly index: number; readonly member: Member }[];
+  /** Places of the members that settle. */
+  readonly parts: readonly number[];
   readonly solve: (states: States) => Felt;
   readonly asks: Asks;
 };
@@ -125,8 +127,9 @@ function wants(
   let soonest: { readonly id: string; readonly next: State; readonly seconds: number } | undefined;
   for (let k = 0; k < parts.length; k++) {
     const index = (turn + k) % parts.length;
-    const { member, index: place } = parts[index]!;
+    const place = parts[index]!;
     if (!asks(place, instant, states)) continue;
+    const member = network.members[place]!;
     const { part } = member;
     const condition = conditionOf(network, member, scene, states);
     const reading = readingOf(at, part.id);
