@@ -184,8 +184,15 @@ export const dropReading = (stage: Stage, [at, to]: readonly [Probe, Probe]): Ca
 /**
  * What can be tried with hands on the parts named: touched, bridged past, exchanged, tested on the bench; and the
  * current that flows with the key out.
+ *
+ * @param missed loads that a jumper lead may bring back
  */
-export function handsOn(predictor: Predictor, parts: readonly string[], toolsAtHand: readonly Tool[]): readonly Candidate[] {
+export function handsOn(
+  predictor: Predictor,
+  parts: readonly string[],
+  toolsAtHand: readonly Tool[],
+  missed: readonly string[] = [],
+): readonly Candidate[] {
   const { circuit } = predictor;
   const places = placesOf(circuit);
   const found = toolsAtHand.includes('clamp') ? [...keyOffCurrent(circuit, places)] : [];
@@ -193,7 +200,7 @@ export function handsOn(predictor: Predictor, parts: readonly string[], toolsAtH
     const part = circuit.parts.get(id);
     if (!part) continue;
     found.push(touched(part, places));
-    if (toolsAtHand.includes('jumper')) found.push(...bridged(predictor, part, places));
+    if (toolsAtHand.includes('jumper')) found.push(...bridged(predictor, part, places, missed));
     if (part.kind.key && toolsAtHand.includes('donor-switch')) found.push(donor(part, places));
     if (part.kind.key && toolsAtHand.includes('ohmmeter')) found.push(...benchTests(part, places));
   }
@@ -326,14 +333,14 @@ function donor(part: Part, places: readonly Place[]): Candidate {
   return { scene: sceneOf(places[0]!.key, {}), observable, minutes: minutes + 5, price: 0, cautions, effort: 2 };
 }
 
-/** A fused jumper past each contact, and what the engine or the loads then do. */
-function bridged(predictor: Predictor, part: Part, places: readonly Place[]): readonly Candidate[] {
+/** A fused jumper past each contact, and whether what was missed then works. */
+function bridged(predictor: Predictor, part: Part, places: readonly Place[], missed: readonly string[]): readonly Candidate[] {
   const { circuit } = predictor;
   if (part.isLoad || part.kind.supply || !part.kind.varies?.length) return [];
   const { minutes, cautions } = accessTo(part);
   const needs = tableNeeds(circuit);
   const crank = circuit.engine?.crank;
-  const loads = loadsOf(circuit.parts.values()).filter((l) => l.id !== crank);
+  const loads = loadsOf(circuit.parts.values()).filter((l) => l.id !== crank && missed.includes(l.id));
   const names = part.kind.terminals(part).map((t) => t.name);
   const poles = part.kind.poles(part).filter((p) => names.includes(p.from) && names.includes(p.to));
   const still = places.filter((p) => p.key?.came !== 'back' && !starts(predictor, p));

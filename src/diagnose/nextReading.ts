@@ -102,48 +102,126 @@ export function worthwhile(
   atLeast = 8,
   doubts: readonly Finding[] = [],
 ): readonly NextReading[] {
-  const mass = massOf(held, suspects);
-  const open = openedParts(findings);
-  const ranked: NextReading[] = [];
-  const limit = entropy(mass);
-  const floor = new Floor(atLeast);
-  const consider: Consider = (candidate, sayings, most = mostBits(candidate)) => {
-    const minutes = minutesOf(candidate, open);
-    const cost = minutes + candidate.price * minutesPerMoney + step_min;
-    const least = candidate.effort === 0 ? leastBits : leastBitsByHand;
-    if (Math.min(limit, most) / cost < floor.value || most < least) return;
-    const cut = cutOf(sayings(), mass);
-    if (cut.bits < least || cut.bits / cost < floor.value) return;
-    const again = alreadySeen(candidate, findings);
-    if (again && !doubts.some(sameAs(candidate))) return;
-    const worth = cut.bits / cost;
-    floor.add(worth);
-    ranked.push({ candidate, minutes, bits: cut.bits, worth, outcomes: outcomesOf(cut, unitOf(candidate), suspects), again });
-  };
-  const asked = (candidate: Candidate) => consider(candidate, () => sayingsOf(predictor, candidate, held));
-  // Stage by stage, so that the answers of one may be forgotten before the next.
-  for (const stage of stagesOf(predictor)) {
+  const all = new Survey(predictor, held, suspects, findings, tools, atLeast, doubts);
+  for (const stage of promising(predictor, held, suspects, findings, tools, doubts)) all.lookAt(stage);
+  const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
+  const amiss = amissIn(predictor, findings);
+  for (const candidate of handsOn(predictor, suspected, tools, missedIn(predictor, amiss))) all.ask(candidate);
+  const sets = held.map((h) => h.faults);
+  for (const candidate of unplugging(predictor, suspected, amiss, sets)) all.ask(candidate);
+  return all.ranked;
+}
+
+/** With more than these believed, a sample of so many tells where to look closely. */
+const sampled = 16;
+/** Stages that are then looked at with everybody. */
+const mostStages = 12;
+
+/** The stages in which a sample of the believed are told apart best, in their own order, and those of findings that may be looked at again. */
+function promising(
+  predictor: Predictor,
+  held: readonly Held[],
+  suspects: number,
+  findings: readonly Finding[],
+  tools: readonly Tool[],
+  doubts: readonly Finding[],
+): readonly Stage[] {
+  const stages = stagesOf(predictor);
+  if (held.length <= 1.5 * sampled || stages.length <= mostStages) return stages;
+  const step = Math.ceil(held.length / sampled);
+  const some = held.filter((_h, k) => k % step === 0);
+  const whole = some.reduce((sum, h) => sum + h.mass, 0);
+  const sample = some.map((h) => ({ ...h, mass: h.mass / whole }));
+  const best = stages.map((stage) => {
+    const survey = new Survey(predictor, sample, suspects, findings, tools, 1, doubts);
+    survey.lookAt(stage);
+    return survey.ranked.reduce((most, r) => Math.max(most, r.worth), 0);
+  });
+  const least = [...best].sort((a, b) => b - a)[mostStages - 1]!;
+  const again = new Set(doubts.map((f) => JSON.stringify(f.scene)));
+  return stages.filter((stage, k) => best[k]! >= Math.max(least, Number.MIN_VALUE) || again.has(JSON.stringify(stage.scene)));
+}
+
+/** What is worth looking at or reading, for one set of believed states of the vehicle. */
+class Survey {
+  readonly ranked: NextReading[] = [];
+  private readonly mass: Float64Array;
+  private readonly open: ReadonlySet<string>;
+  private readonly limit: number;
+  private readonly floor: Floor;
+  private readonly predictor: Predictor;
+  private readonly held: readonly Held[];
+  private readonly findings: readonly Finding[];
+  private readonly tools: readonly Tool[];
+  private readonly doubts: readonly Finding[];
+
+  constructor(
+    predictor: Predictor,
+    held: readonly Held[],
+    suspects: number,
+    findings: readonly Finding[],
+    tools: readonly Tool[],
+    atLeast: number,
+    doubts: readonly Finding[],
+  ) {
+    this.predictor = predictor;
+    this.held = held;
+    this.findings = findings;
+    this.tools = tools;
+    this.doubts = doubts;
+    this.mass = massOf(held, suspects);
+    this.open = openedParts(findings);
+    this.limit = entropy(this.mass);
+    this.floor = new Floor(atLeast);
+  }
+
+  /** All that can be seen and metered in one stage; so the answers of one may be forgotten before the next. */
+  lookAt(stage: Stage): void {
+    const { predictor, held, mass } = this;
+    const { vehicles } = predictor;
     const cases = held.flatMap((h) =>
-      predictor.vehicles.of(h.faults).map((v): Standing => {
-        return { of: { suspect: h.suspect, weight: h.mass * v.share }, state: h, at: predictor.vehicles.answerOfBelieved(v, stage.scene) };
+      vehicles.of(h.faults).map((v): Standing => {
+        return { of: { suspect: h.suspect, weight: h.mass * v.share }, state: h, at: vehicles.answerOfBelieved(v, stage.scene) };
       }),
     );
     const [look] = stage.looks;
-    if (look?.observable.of === 'engine') for (const candidate of stage.looks) asked(candidate);
-    else if (sameEverywhere(cases)) continue;
-    else for (const candidate of [...stage.looks, ...stage.unasked]) consider(candidate, () => loadSayings(cases, candidate));
-    if (!stage.meter || !tools.includes('meter')) continue;
-    meterReadings(predictor, stage, bothSides(cases), mass, consider);
-    for (const during of downs(stage, findings))
+    if (look?.observable.of === 'engine') for (const candidate of stage.looks) this.ask(candidate);
+    else if (sameEverywhere(cases)) return;
+    else for (const candidate of [...stage.looks, ...stage.unasked]) this.consider(candidate, () => loadSayings(cases, candidate));
+    if (!stage.meter || !this.tools.includes('meter')) return;
+    meterReadings(predictor, stage, bothSides(cases), mass, (c, s, most) => this.consider(c, s, most));
+    for (const during of downs(stage, this.findings))
       meterReadings(predictor, stage, duringOf(predictor, cases, stage, during), mass, (c, s, most) =>
-        consider(whileDown(c, during), s, most),
+        this.consider(whileDown(c, during), s, most),
       );
   }
-  const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
-  for (const candidate of handsOn(predictor, suspected, tools)) asked(candidate);
-  const sets = held.map((h) => h.faults);
-  for (const candidate of unplugging(predictor, suspected, amissIn(predictor, findings), sets)) asked(candidate);
-  return ranked;
+
+  ask(candidate: Candidate): void {
+    this.consider(candidate, () => sayingsOf(this.predictor, candidate, this.held));
+  }
+
+  private consider(candidate: Candidate, sayings: () => readonly Saying[], most = mostBits(candidate)): void {
+    const { mass, floor } = this;
+    const minutes = minutesOf(candidate, this.open);
+    const cost = minutes + candidate.price * minutesPerMoney + step_min;
+    const least = candidate.effort === 0 ? leastBits : leastBitsByHand;
+    if (Math.min(this.limit, most) / cost < floor.value || most < least) return;
+    const cut = cutOf(sayings(), mass);
+    if (cut.bits < least || cut.bits / cost < floor.value) return;
+    const again = alreadySeen(candidate, this.findings);
+    if (again && !this.doubts.some(sameAs(candidate))) return;
+    const worth = cut.bits / cost;
+    floor.add(worth);
+    const outcomes = outcomesOf(cut, unitOf(candidate), mass.length);
+    this.ranked.push({ candidate, minutes, bits: cut.bits, worth, outcomes, again });
+  }
+}
+
+/** Loads that were found not to work as they should, and those that the engine lives by where it was the engine. */
+function missedIn({ circuit }: Predictor, amiss: readonly Finding[]): readonly string[] {
+  const { spark = [], fuel = [] } = circuit.engine ?? {};
+  const missed = amiss.flatMap(({ observable: o }) => (o.of === 'load' ? [o.load] : o.of === 'engine' ? [...spark, ...fuel] : []));
+  return [...new Set(missed)];
 }
 
 /** Findings that a sound vehicle would hardly give. */

@@ -136,8 +136,9 @@ function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
     case 'load':
       return [word(is.verdict === 'chatters' ? 'comes and goes' : is.verdict)];
     case 'engine': {
-      const turns = is.alive ? 'fires' : is.slowly ? 'cranks slowly' : 'cranks';
-      return [word(`engine ${is.cranks ? turns : is.turning ? (is.alive ? 'runs' : 'dies') : 'still'}`)];
+      // Whether it would stay alive costs more scenes: asked only where that shows.
+      if (is.cranks) return [word(`engine ${is.alive ? 'fires' : is.slowly ? 'cranks slowly' : 'cranks'}`)];
+      return [word(`engine ${!is.turning ? 'still' : is.alive ? 'runs' : 'dies'}`)];
     }
     case 'volts':
       return [{ label: '', at: is.volt ?? 0, width: voltsTolerance(is.volt ?? 0, is.wide), chance: 1 }];

@@ -44,6 +44,7 @@ export class Predictor {
   readonly circuit: Circuit;
   readonly nominal_V: number;
   readonly vehicles: Vehicles;
+  private readonly keys = new WeakMap<Finding, string>();
   private readonly told = new WeakMap<readonly Fault[], Map<string, readonly InWorld[]>>();
 
   constructor(circuit: Circuit) {
@@ -61,7 +62,11 @@ export class Predictor {
       this.told.set(faults, known);
     }
     const heat = 'word' in finding.seen && finding.seen.word === 'hot';
-    const key = `${this.vehicles.idOf(finding.scene)} ${JSON.stringify(finding.observable)}${heat ? ' hot' : ''}`;
+    const key = remembered(
+      this.keys,
+      finding,
+      () => `${this.vehicles.idOf(finding.scene)} ${JSON.stringify(finding.observable)}${heat ? ' hot' : ''}`,
+    );
     const before = known.get(key);
     if (before) return before;
     const { scene, observable } = finding;

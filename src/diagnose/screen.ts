@@ -20,7 +20,7 @@ const stir_V = 0.05;
 /** What a law may miss of its tangent and still be taken for it, A, and as a share of its own current: under a tenth of what a workshop meter tells apart. */
 const bend_A = 2e-6;
 const bend = 5e-5;
-/** A pulled relay whose volts move by more is started anew from rest: it may hold where it would not pull, V. */
+/** A pulled relay whose volts move by more may hold where it would not pull, V. */
 const hold_V = 0.3;
 
 /** Patterns of healthy networks with every node tied to the reference. */
@@ -205,9 +205,10 @@ export class ScreenedScene {
   }
 
   /**
-   * Whoever is pulled here as in the healthy vehicle would be set off at the first instant as there. It may not have
-   * been where a branch was opened that carried something in the beginning (an alternator's exciter lamp, a pull-in
-   * winding), or whose current has found another way.
+   * Whoever is pulled here as in the healthy vehicle was set off: from where it began it would be pulled by the volts
+   * that it has in the end, and the first instant sets off the same parts as there. In doubt are those that feel
+   * another voltage, which may hold where they would not pull, and all of them where a branch was opened that carried
+   * something in the beginning (an alternator's exciter lamp, a pull-in winding), or whose current found another way.
    */
   private wasSetOff(net: Network, moved: readonly Moved[], end: { readonly instant: Updated; readonly states: States }): boolean {
     const { beginning } = this;
@@ -216,20 +217,35 @@ export class ScreenedScene {
       const { id } = net.members[index]!.part;
       return differs && sameState(end.states.get(id), this.at.states.get(id));
     });
-    if (pulled.length === 0) return true;
-    const opened = end.instant.edits.filter((p) => !p.law && p.g1 < 0.05 * p.g0);
-    const nodes = pulled.flatMap((s) => s.nodes);
-    if (!opened.some((p) => isReplaced(p, end.instant.volts) || beginning.isFelt(p.branch, nodes))) return true;
-    const now = beginning.instant(net, moved, beginning.at.states);
-    if (!now) return false;
-    const at = new UpdatedPoint(beginning.at, net, now, beginning.at.states);
-    return pulled.every(({ index }) => {
-      const member = net.members[index]!;
-      const { part } = member;
-      const condition = conditionOf(net, member, this.scene, beginning.at.states);
-      const healthy = part.kind.settle!(part, condition, readingOf(beginning.at, part.id));
-      return sameState(part.kind.settle!(part, condition, readingOf(at, part.id)), healthy);
-    });
+    const { edits, volts } = end.instant;
+    const doubtful = pulled.filter(
+      ({ index, nodes }) => net.members[index] !== this.sound.members[index] || this.stirred(nodes, volts) > hold_V,
+    );
+    const at = new UpdatedPoint(this.at, net, end.instant, end.states);
+    if (!doubtful.every((s) => this.wishesAlike(net, s, at))) return false;
+    const opened = () => edits.filter((p) => !p.law && p.g1 < 0.05 * p.g0);
+    const nodes = () => pulled.flatMap((s) => s.nodes);
+    if (doubtful.length === 0 && !opened().some((p) => isReplaced(p, volts) || beginning.isFelt(p.branch, nodes()))) return true;
+    const first = beginning.instant(net, moved, beginning.at.states);
+    if (!first) return false;
+    const began = new UpdatedPoint(beginning.at, net, first, beginning.at.states);
+    return pulled.every((s) => beginning.wishesAlike(net, s, began));
+  }
+
+  /** Whether a part that stands where it began would want the same here as in the healthy vehicle. */
+  private wishesAlike(net: Network, { index, began }: Stateful, at: OperatingPoint): boolean {
+    const [member, sound] = [net.members[index]!, this.sound.members[index]!];
+    const wish = (m: Member, point: OperatingPoint) =>
+      m.part.kind.settle!(m.part, { ...conditionOf(net, m, this.scene, point.states), state: began }, readingOf(point, m.part.id));
+    return sameState(wish(member, at), wish(sound, this.at));
+  }
+
+  /** The most that one of these nodes has moved from the healthy vehicle, V. */
+  private stirred(nodes: readonly number[], volts: Float64Array): number {
+    const before = this.at.nodeVolts;
+    let most = 0;
+    for (const n of nodes) most = Math.max(most, Math.abs(volts[n]! - before[n]!));
+    return most;
   }
 
   /** Whether opening a branch that carries a current moves one of these nodes by what a relay may feel, by the update of that branch alone. */
@@ -347,11 +363,9 @@ export class ScreenedScene {
       const member = net.members[index]!;
       const same = member === this.sound.members[index];
       if (slight && same) continue;
-      let stirred = 0;
-      for (const n of nodes) stirred = Math.max(stirred, Math.abs(now.volts[n]! - before[n]!));
-      if (stirred < stir_V && same) continue;
+      if (same && this.stirred(nodes, now.volts) < stir_V) continue;
       const { part } = member;
-      if (differs && (stirred > hold_V || !same)) {
+      if (differs && !same) {
         start ??= new Map(states);
         start.set(part.id, this.begun(net, index));
       } else if (!wants) {

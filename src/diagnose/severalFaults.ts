@@ -4,8 +4,8 @@ import type { Predictor } from './predict.ts';
 import { type Weighed, weigh } from './weigh.ts';
 
 /** How many pairs are asked of the solver at once, and how often the lead may change hands until it is taken as it stands. */
-const tried = 160;
-const leading = 60;
+const tried = 100;
+const leading = 50;
 const mostRounds = 3;
 /** Pairs that are thought of at all, and of any two classes: they cost a line of numbers each. */
 const mostPairs = 6000;

@@ -42,6 +42,19 @@ export class Updated implements Felt {
     return this.known;
   }
 
+  /** Amperes of one branch: nearly always a handful is asked for, and never the rest. */
+  readonly ampereIn = (branch: number): number => {
+    if (this.known) return this.known[branch]!;
+    const { amperes, siemens, nodeVolts } = this.healthy;
+    if (this.same) return amperes[branch] ?? 0;
+    const { edits, laws, volts } = this;
+    for (let j = edits.length - 1; j >= 0; j--) if (edits[j]!.index === branch) return currentIn(edits[j]!, volts);
+    for (const law of laws) if (law.branch === branch) return currentIn(law, volts);
+    const { pairs } = this.net;
+    const [a, b] = [pairs[2 * branch]!, pairs[2 * branch + 1]!];
+    return amperes[branch]! + siemens[branch]! * (volts[a]! - nodeVolts[a]! - (volts[b]! - nodeVolts[b]!));
+  };
+
   /** The healthy currents; a branch that a fault adds between two points of one potential carries none. */
   private unmoved(): Float64Array {
     const { amperes } = this.healthy;
@@ -105,6 +118,10 @@ export class UpdatedPoint implements OperatingPoint {
 
   get amperes(): Float64Array {
     return this.instant.amperes;
+  }
+
+  get ampereIn(): (branch: number) => number {
+    return this.instant.ampereIn;
   }
 }
 

@@ -19,6 +19,8 @@ export type OperatingPoint = {
   readonly floats: Uint8Array;
   /** Amperes per branch, first end to second. */
   readonly amperes: Float64Array;
+  /** The same for one branch, where all of them have not been worked out. */
+  readonly ampereIn?: (branch: number) => number;
   /** Conductance of each branch at the solution (slope for laws), S; 0 = open. For updates of low rank. */
   readonly siemens: Float64Array;
   /** Current pushed by each branch's source part at the solution, A: amperes = siemens·volts + push. */

@@ -35,8 +35,11 @@ export function conditionOf(network: Network, member: Member, scene: Scene, stat
   };
 }
 
+/** `ampereIn`: amperes of one branch, where that is less work than all of them. */
+type Readable = Pick<OperatingPoint, 'network' | 'nodeVolts' | 'floats' | 'amperes' | 'ampereIn'>;
+
 /** What a part may ask of a solved instant: volts between its own terminals, amperes through its own elements (worked out only when asked for). */
-export function readingOf(at: Pick<OperatingPoint, 'network' | 'nodeVolts' | 'floats' | 'amperes'>, part: string): Reading {
+export function readingOf(at: Readable, part: string): Reading {
   const { network, nodeVolts, floats } = at;
   const wide = widening(network, part);
   const volts = (t: string): number | undefined => {
@@ -51,7 +54,7 @@ export function readingOf(at: Pick<OperatingPoint, 'network' | 'nodeVolts' | 'fl
     },
     amperes: (element) => {
       const k = network.branchOf.get(element === '' ? part : wide(element));
-      return k === undefined ? 0 : at.amperes[k]!;
+      return k === undefined ? 0 : (at.ampereIn?.(k) ?? at.amperes[k]!);
     },
   };
 }

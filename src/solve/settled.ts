@@ -3,12 +3,12 @@ import type { Scene, State } from '../circuit/scene.ts';
 import { branchValues } from './branchValues.ts';
 import { type Instant, solveInstant } from './instant.ts';
 import type { Network } from './network.ts';
-import type { States } from './operatingPoint.ts';
+import type { OperatingPoint, States } from './operatingPoint.ts';
 import { sameState } from './partValues.ts';
 import { conditionOf, readingOf } from './reading.ts';
 
 /** What the parts of a circuit feel at an instant. */
-export type Felt = Pick<Instant, 'volts' | 'floats' | 'amperes'>;
+export type Felt = Pick<Instant, 'volts' | 'floats' | 'amperes'> & Pick<OperatingPoint, 'ampereIn'>;
 
 /** Where the states of a circuit came to rest, or what they swing between. */
 export type Settled<I extends Felt = Instant> = {
@@ -118,6 +118,7 @@ function wants(
     network,
     nodeVolts: instant.volts,
     floats: instant.floats,
+    ...(instant.ampereIn && { ampereIn: instant.ampereIn }),
     get amperes() {
       return instant.amperes;
     },
