@@ -110,7 +110,11 @@ function bridgeAt(piece: Piece, circuit: Circuit): Read<HandAction> {
   const [from, to] = words.map((m) => terminalAt(part(piece, m.index, m.index + m[0].length), circuit));
   if (!from!.ok || !to!.ok) return failed(...from!.problems, ...to!.problems);
   if (from!.value === to!.value)
-    return failed(problemAt(piece, 'bridge-ends', `both ends of the bridge are ${from!.value}`, 'a jumper joins two terminals', []));
+    return failed(
+      problemAt(piece, 'bridge-ends', `both ends of the bridge are ${from!.value}`, 'a jumper joins two terminals', [
+        bridgeExample(circuit),
+      ]),
+    );
   return done({ does: 'bridge', ends: [from!.value, to!.value] });
 }
 

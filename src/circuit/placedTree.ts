@@ -5,7 +5,7 @@ import type { Placed, PlacedEntry, PlacedMap, Span, Tell } from './placed.ts';
 const reserved = new Set([...Object.getOwnPropertyNames(Object.prototype), 'prototype']);
 // Control characters could drive a terminal, and direction marks could make a line read otherwise than it is.
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
-const hidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/;
+const hidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/;
 
 /** The file that is being read. */
 export type Source = { readonly text: string; readonly tell: Tell; readonly lineOf: (offset: number) => number };

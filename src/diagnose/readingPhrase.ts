@@ -136,7 +136,7 @@ function plainReadingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
         'unknown-terminal',
         `a current cannot be read at ${at.value} as a whole`,
         'a clamp goes round the wires of one terminal',
-        [],
+        [examplesOf(circuit).amperes],
       ),
     );
   const wrong = volts.ok ? by === 'clamp' || by === 'ammeter' : by === 'test lamp';
@@ -233,7 +233,7 @@ export function benchAt(piece: Piece, circuit: Circuit): Read<Noticed> {
         'unknown-terminal',
         `${at.value} and ${to.value} are not two terminals of one part`,
         'a part taken off the vehicle hangs on nothing else',
-        [],
+        [`${offVehicle}: ${examplesOf(circuit).bench} ${shown}`],
       ),
     );
   const placeAt = place === '' ? -1 : piece.text.indexOf(place, secondAt + second.length);

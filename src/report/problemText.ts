@@ -47,7 +47,7 @@ export function problemCount(problems: readonly Problem[]): string {
 /** Control characters and direction marks as a middle dot: a file must not drive the terminal that shows it. Tabs are one column wide, as the caret counts them. */
 export function visible(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is taken out
-  return text.replaceAll('\t', ' ').replace(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, '·');
+  return text.replaceAll('\t', ' ').replace(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, '·');
 }
 
 function paint(code: string, colour: boolean): (text: string) => string {

@@ -86,7 +86,7 @@ test.each([
   ['unplugged X3', '11: the circuit has no part `X3` | unplugged X2'],
   ['unplugged', '10: the part is missing | unplugged G1; unplugged S1; unplugged S4; unplugged H4'],
   ['bridged S1.30', '9: a bridge has two ends, and 1 is said | bridged S1.30 S1.75'],
-  ['bridged S1.30 S1.30', '9: both ends of the bridge are S1.30 | '],
+  ['bridged S1.30 S1.30', '9: both ends of the bridge are S1.30 | bridged S1.30 S1.75'],
   ['bridged S1.30 S1.99', '15: S1 has no terminal `99` | S1.30; S1.75; S1.15; S1.50'],
   ['bridged S1.30 S1', '15: S1 has 4 terminals | S1.30; S1.75; S1.15; S1.50'],
   ['engine runs', '8: `runs` is no state of the engine in a scene | engine stopped; engine cranking; engine running'],

@@ -20,6 +20,25 @@ const found = [
     was: 'a name that every object has was taken for a unit, and shown as [object Object] and as NaN',
   },
   { on: '2026-11-25', target: 'scene', text: `${'A'.repeat(6000)}ON`, was: 'an endless word in a scene was quoted whole' },
+  {
+    on: '2026-11-26',
+    target: 'scene',
+    text: 'keyou\ufffdtON,\u200eswapped  S\t2',
+    was: 'a mark that turns the writing round came through',
+  },
+  {
+    on: '2026-11-26',
+    target: 'story',
+    text: 'ON 2 s\nbridge S1.15 S1.15',
+    was: 'a bridge from a terminal to itself was refused without a mend',
+  },
+  {
+    on: '2026-11-26',
+    target: 'finding',
+    text: 'off the vehicle: S1.30 to S1.30 at ON open',
+    was: 'two leads on one terminal of a part on the bench were refused without a mend',
+  },
+  { on: '2026-11-26', target: 'finding', text: 'ON: 320 mA at ground', was: 'a clamp round the whole ground was refused without a mend' },
 ] as const;
 
 test.each(found)('$target: $was', ({ target, text }) => {

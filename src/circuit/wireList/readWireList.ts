@@ -238,7 +238,7 @@ class List {
         .map((c) => c.text)
         .join(' | ')
         // biome-ignore lint/suspicious/noControlCharactersInRegex: a comment ends with its line, and hides nothing
-        .replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]+/g, ' ')
+        .replace(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]+/g, ' ')
         .slice(0, 400),
     );
   }
