@@ -1,7 +1,7 @@
 import type { Finding } from './finding.ts';
 import { type Hypothesis, together } from './hypotheses.ts';
 import type { Predictor } from './predict.ts';
-import { type Weighed, weigh } from './weigh.ts';
+import { type Weighed, type Weighing, weigh } from './weigh.ts';
 
 /** How many pairs are asked of the solver at once, and how often the lead may change hands until it is taken as it stands. */
 const tried = 100;
@@ -22,7 +22,12 @@ const worthwhile = Math.log(3);
  * has been; whoever trails keeps what was taken.
  * Cost: (classes²) · findings sums, a sum for each pair, and `tried` updates a scene for each round.
  */
-export function pairs(predictor: Predictor, singles: readonly Weighed[], findings: readonly Finding[]): readonly Weighed[] {
+export function pairs(
+  predictor: Predictor,
+  singles: readonly Weighed[],
+  findings: readonly Finding[],
+  weighing: Weighing = weigh,
+): readonly Weighed[] {
   const healthy = singles.find((s) => s.hypothesis.faults.length === 0);
   if (!healthy || findings.length === 0) return [];
   const classes = classesOf(singles.filter((s) => s.hypothesis.faults.length > 0));
@@ -40,7 +45,7 @@ export function pairs(predictor: Predictor, singles: readonly Weighed[], finding
     if (drafts.length >= mostPairs) break;
     drafts.push(...pairsOf(a, b, jointFits(a.fits, b.fits, healthy.fits)));
   }
-  return solvedInLead(predictor, distinct(drafts), findings);
+  return solvedInLead(predictor, distinct(drafts), findings, weighing);
 }
 
 /** Pairs of two classes, the likeliest beforehand first. */
@@ -58,14 +63,19 @@ function pairsOf(a: FitClass, b: FitClass, fits: readonly number[]): readonly We
 }
 
 /** The pairs with those that lead weighed anew, both faults in. */
-function solvedInLead(predictor: Predictor, drafts: readonly Weighed[], findings: readonly Finding[]): readonly Weighed[] {
+function solvedInLead(
+  predictor: Predictor,
+  drafts: readonly Weighed[],
+  findings: readonly Finding[],
+  weighing: Weighing,
+): readonly Weighed[] {
   const known = new Map<Hypothesis, Weighed>(drafts.map((w) => [w.hypothesis, w]));
   const solved = new Set<Hypothesis>();
   for (let round = 0; round < mostRounds; round++) {
     const ranked = [...known.values()].sort((x, y) => y.score - x.score);
     if (ranked.slice(0, leading).every((w) => solved.has(w.hypothesis))) break;
     const due = ranked.slice(0, tried).flatMap((w) => (solved.has(w.hypothesis) ? [] : [w.hypothesis]));
-    for (const w of weigh(predictor, due, findings)) {
+    for (const w of weighing(predictor, due, findings)) {
       known.set(w.hypothesis, w);
       solved.add(w.hypothesis);
     }

@@ -47,6 +47,9 @@ export function weigh(predictor: Predictor, hypotheses: readonly Hypothesis[], f
   });
 }
 
+/** How hypotheses are held against findings: as `weigh` does, or by somebody who knows more of how the findings came about. */
+export type Weighing = typeof weigh;
+
 /** What falls further behind the best is not solved whole: it is shown as next to nothing either way. */
 const behind = Math.log(1e-4);
 
@@ -56,6 +59,7 @@ export function confirmed(
   weighed: readonly Weighed[],
   findings: readonly Finding[],
   most: number,
+  weighing: Weighing = weigh,
 ): readonly Weighed[] {
   const best = [...weighed].sort((a, b) => b.score - a.score).slice(0, most);
   const least = (best[0]?.score ?? 0) + behind;
@@ -68,7 +72,7 @@ export function confirmed(
   );
   for (const h of fresh) confirmedFor.get(predictor)!.set(h.faults, new Set(findings.map((f) => f.phrase)));
   const again = new Map(
-    weigh(
+    weighing(
       predictor,
       list.map((w) => w.hypothesis),
       findings,

@@ -32,16 +32,52 @@ const longestDays = 45;
 export function complaintOf(predictor: Predictor, faults: readonly Fault[], chance: Chance): Complaint | undefined {
   const { circuit } = predictor;
   const amiss = noticeable(predictor, faults).filter(isAmiss);
-  const said: { text: string; told: readonly Finding[] }[] = [];
-  const engine = engineSentence(circuit, amiss, noticeable(predictor, faults), chance);
-  if (engine) said.push(engine);
-  const loads = loadSentences(circuit, amiss, chance);
-  // A customer tells what bothers most, seldom everything.
-  said.push(...loads.slice(0, engine ? 1 : 2));
+  const all = noticeable(predictor, faults);
+  const said: Said[] = [];
+  const each = faults.length < 2 ? [] : faults.map((fault) => causedBy(predictor, fault, faults));
+  if (each.length > 0 && each.every((own) => own.length > 0)) {
+    for (const own of each) {
+      const engine = said.length === 0 ? engineSentence(circuit, own, all, chance) : undefined;
+      const sentences = engine ? [engine] : loadSentences(circuit, own, chance).slice(0, 1);
+      said.push(...sentences);
+    }
+    said.push(...stillWorking(circuit, all, chance));
+  } else {
+    const engine = engineSentence(circuit, amiss, all, chance);
+    if (engine) said.push(engine);
+    // A customer tells what bothers most, seldom everything.
+    said.push(...loadSentences(circuit, amiss, chance).slice(0, engine ? 1 : 2));
+  }
   const days = drainDays(circuit, faults);
   if (days !== undefined) said.push({ text: sentence(filled(chance.oneOf(drainSays), { days })), told: [] });
   if (said.length === 0) return undefined;
   return { text: said.map((s) => s.text).join(' '), told: said.flatMap((s) => s.told), drain: days !== undefined };
+}
+
+type Said = { readonly text: string; readonly told: readonly Finding[] };
+
+/** What is amiss with all of the faults in and would not be without this one. */
+function causedBy(predictor: Predictor, fault: Fault, faults: readonly Fault[]): readonly Noticed[] {
+  const others = noticeable(
+    predictor,
+    faults.filter((f) => f !== fault),
+  );
+  return noticeable(predictor, faults).filter((n, k) => isAmiss(n) && n.word !== others[k]!.word);
+}
+
+/** What a customer with two troubles says of the rest of the vehicle: a few loads, no two by the same sentence. */
+function stillWorking(circuit: Circuit, all: readonly Noticed[], chance: Chance): readonly Said[] {
+  const amiss = new Set(all.flatMap((n) => (isAmiss(n) && n.observable.of === 'load' ? [n.observable.load] : [])));
+  const works = all.filter(
+    (n) => n.observable.of === 'load' && n.word === 'works' && n.healthy === 'works' && !amiss.has(n.observable.load),
+  );
+  const loads = [...new Set(works.map((n) => (n.observable.of === 'load' ? n.observable.load : '')))];
+  const named = chance.shuffled(loads).slice(0, mostNamed);
+  if (named.length === 0) return [];
+  const each = named.map((load) => theName(circuit, load));
+  const list = each.length === 1 ? `${each[0]} works` : `${each.slice(0, -1).join(', ')} and ${each.at(-1)} work`;
+  const seen = named.map((load) => works.find((n) => n.observable.of === 'load' && n.observable.load === load)!);
+  return [{ text: sentence(`${list} as ${each.length === 1 ? 'it' : 'they'} should`), told: seen.map((n) => told(circuit, n)) }];
 }
 
 function engineSentence(circuit: Circuit, amiss: readonly Noticed[], all: readonly Noticed[], chance: Chance) {

@@ -1,11 +1,13 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Tool } from '../diagnose/candidates.ts';
+import { likelihood } from '../diagnose/likelihood.ts';
 import { Predictor } from '../diagnose/predict.ts';
 import type { Fault } from '../faults/fault.ts';
 import type { Hidden } from './bench.ts';
 import { Chance, mixedSeed } from './chance.ts';
 import { type Complaint, complaintOf } from './complaint.ts';
 import { hiddenFaults, mostTried, suits, tableWith } from './hidden.ts';
+import { isOneEnough } from './insight.ts';
 import { type Level, levelOf } from './level.ts';
 import { provenBy, type Solving, solvedBy } from './technician.ts';
 
@@ -65,7 +67,7 @@ export function makeExercise(
     if (candidate >= mostTried || worked >= mostWorked) break;
     if (!suits(circuit, level.number, faults, tableWith(circuit, faults))) continue;
     const complaint = complaintOf(predictor, faults, wordsOf(circuit, level, seed));
-    if (!complaint) continue;
+    if (!complaint || !isTold(predictor, faults, complaint)) continue;
     worked++;
     const hidden = { circuit, faults, complaint, tools: level.tools, seed };
     const made = solvable(hidden, level, candidate, predictor, {
@@ -96,6 +98,19 @@ export function instructedExercise(
   const made = solvable(hidden, level, -1, predictor, { heard: (readings) => heard?.({ refused: 0, readings }) });
   return made ? { ok: true, value: made } : { ok: false, why: 'the simulated technician cannot prove it with these tools' };
 }
+
+/** Two faults are both complained of: something was told of each that the other alone would not do, and no one fault does it all. */
+function isTold(predictor: Predictor, faults: readonly Fault[], { told }: Complaint): boolean {
+  if (faults.length < 2) return true;
+  const isNeeded = (fault: Fault) => {
+    const others = faults.filter((f) => f !== fault);
+    return told.some((f) => likelihood(f.seen, predictor.predict(others, f)) < unlikely);
+  };
+  return faults.every(isNeeded) && !isOneEnough(predictor, told);
+}
+
+/** A finding less likely than this would be a slip. */
+const unlikely = 0.08;
 
 function solvable(
   hidden: Hidden,

@@ -28,14 +28,28 @@ export function* hiddenFaults(circuit: Circuit, level: LevelNumber, chance: Chan
   const fits = natures[level];
   if (level === 11) {
     const pool = chance.shuffled(faultModes(circuit).filter((f) => [3, 4, 5].some((n) => natures[n]!(f, partOf(circuit, f)))));
-    for (let k = 0; k + 1 < pool.length; k += 2) {
-      const pair = [made(pool[k]!, 5, chance), made(pool[k + 1]!, 5, chance)];
-      if (pair[0]!.part !== pair[1]!.part && clashes(pair).length === 0) yield pair;
-    }
+    yield* pairsApart(
+      circuit,
+      pool.map((f) => made(f, 5, chance)),
+    );
     return;
   }
   if (!fits) return;
   for (const f of chance.shuffled(faultModes(circuit).filter((x) => fits(x, partOf(circuit, x))))) yield [made(f, level, chance)];
+}
+
+/** Faults two and two, each of which would be noticed by itself in another row of the table than the other: what one does does not hide the other. */
+function* pairsApart(circuit: Circuit, faults: readonly Fault[]): Generator<readonly Fault[]> {
+  const alone: { readonly fault: Fault; readonly rows: ReadonlySet<string> }[] = [];
+  for (const fault of faults) {
+    const rows = new Set(tableWith(circuit, [fault]).rows.flatMap((r) => (r.cells.some((c) => c.changed) ? [r.id] : [])));
+    if (rows.size === 0) continue;
+    const k = alone.findIndex(
+      (a) => a.fault.part !== fault.part && [...rows].every((row) => !a.rows.has(row)) && clashes([a.fault, fault]).length === 0,
+    );
+    if (k < 0) alone.push({ fault, rows });
+    else yield [alone.splice(k, 1)[0]!.fault, fault];
+  }
 }
 
 /**

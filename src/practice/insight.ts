@@ -6,11 +6,12 @@ import { voltsTolerance } from '../diagnose/likelihood.ts';
 import { minutesPerMoney, type NextReading, worthwhile } from '../diagnose/nextReading.ts';
 import { believed } from '../diagnose/outcomes.ts';
 import { type Predictor, tells } from '../diagnose/predict.ts';
+import { proofReadings } from '../diagnose/proofReadings.ts';
 import { pairs } from '../diagnose/severalFaults.ts';
 import { explains } from '../diagnose/standing.ts';
 import { type Suspect, suspectsOf } from '../diagnose/suspects.ts';
 import { placeName } from '../diagnose/verdict.ts';
-import { confirmed, type Weighed, weigh } from '../diagnose/weigh.ts';
+import { confirmed, type Weighed, type Weighing, weigh } from '../diagnose/weigh.ts';
 import type { Fault } from '../faults/fault.ts';
 import { loadsAt } from '../solve/loads.ts';
 
@@ -58,11 +59,27 @@ function workedOut(predictor: Predictor, said: readonly Finding[]): Insight {
   const all = singleHypotheses(predictor.circuit);
   const standing = stillStanding(predictor, all, said);
   const isOne = explainedByOne(predictor, standing, said);
-  const singles = isOne ? standing : weigh(predictor, all, said);
-  const doubles = isOne ? [] : pairs(predictor, singles, said);
-  const suspects = suspectsOf(confirmed(predictor, [...singles, ...doubles], said, mostConfirmed), said);
+  const singles = isOne ? standing : withoutSlips(predictor, all, said);
+  const doubles = isOne ? [] : pairs(predictor, singles, said, withoutSlips);
+  const suspects = suspectsOf(confirmed(predictor, [...singles, ...doubles], said, mostConfirmed, withoutSlips), said);
   return { suspects, findings: said, left: suspectsLeft(suspects) };
 }
+
+/** What fits a finding worse than this would make it a slip, ln: a word that was looked at closely, and a value. */
+const slippingWord = -1;
+const slippingValue = -2.5;
+/** A slip is held against a suspect so many times over. */
+const held = 6;
+
+/** Nobody slips at this bench, and no instrument is off: whoever needs a slip falls behind two faults that need none. */
+const withoutSlips: Weighing = (predictor, hypotheses, findings) => {
+  const slipping = findings.map((f) => ('word' in f.seen ? slippingWord : slippingValue));
+  return weigh(predictor, hypotheses, findings).map((w) => {
+    const fits = w.fits.map((x, k) => (x < slipping[k]! ? slipping[k]! + held * (x - slipping[k]!) : x));
+    const more = fits.reduce((sum, x, k) => sum + x - w.fits[k]!, 0);
+    return { ...w, fits, score: w.score + more };
+  });
+};
 
 /** A single fault this much less likely than the best, in ln, is asked no further finding: one in a thousand. */
 const hopeless = 7;
@@ -77,12 +94,18 @@ const stride = 2;
 function stillStanding(predictor: Predictor, all: readonly Hypothesis[], said: readonly Finding[]): readonly Weighed[] {
   let left = all;
   for (let k = stride; k < said.length; k += stride) {
-    const weighed = weigh(predictor, left, said.slice(0, k));
+    const weighed = withoutSlips(predictor, left, said.slice(0, k));
     const best = weighed.reduce((most, w) => Math.max(most, w.score), Number.NEGATIVE_INFINITY);
     const standing = new Set(weighed.filter((w) => w.score > best - hopeless).map((w) => w.hypothesis.suspect));
     left = left.filter((h) => standing.has(h.suspect));
   }
-  return weigh(predictor, left, said);
+  return withoutSlips(predictor, left, said);
+}
+
+/** Whether any one fault would do all of this. */
+export function isOneEnough(predictor: Predictor, findings: readonly Finding[]): boolean {
+  const said = findings.filter(tells);
+  return explainedByOne(predictor, withoutSlips(predictor, singleHypotheses(predictor.circuit), said), said);
 }
 
 /** A part that comes and goes would explain nearly anything, so it counts only when somebody saw something change. */
@@ -118,19 +141,21 @@ const mostHeld = 14;
 /** Minutes that any reading costs besides its own, as in a diagnosis. */
 const step_min = 0.3;
 
-/** The readings worth most per minute for the likeliest suspects, best first. */
+/** The readings worth most per minute for the likeliest suspects, best first; where none parts them, those that would prove the first. */
 export function bestNext(predictor: Predictor, { suspects, findings }: Insight, tools: readonly Tool[], most = 3): readonly NextReading[] {
   const held = believed(suspects, mostHeld);
-  if (held.length < 2) return [];
+  const proofs = () => proofReadings(predictor, suspects, findings, tools, most);
+  if (held.length < 2) return proofs();
   const many = 1 + Math.max(...held.map((h) => h.suspect));
   // Bridging past every contact for every load takes longest to think through and seldom wins; an apprentice may still do it.
   const measured = tools.filter((t) => t !== 'jumper');
   const cost = ({ minutes, candidate }: NextReading) => minutes + candidate.price * minutesPerMoney + step_min;
   // Nor does the bench hold a fault that comes and goes until the leads are on.
-  return worthwhile(predictor, held, many, findings, measured)
+  const telling = worthwhile(predictor, held, many, findings, measured)
     .filter((r) => !('during' in r.candidate.observable))
     .sort((a, b) => b.bits / cost(b) - a.bits / cost(a) || a.minutes - b.minutes)
     .slice(0, most);
+  return telling.length > 0 ? telling : proofs();
 }
 
 const subjects = (faults: readonly Fault[]): string =>

@@ -25,8 +25,9 @@ export type Solving = {
 
 export const provenBy = (solving: Solving): boolean => solving.proven;
 
-/** Readings after which a technician gives up (estimate: few searches take more). */
+/** Readings after which a technician gives up, and more for each further fault (estimate: few searches take more). */
 const mostReadings = 14;
+const moreReadings = 6;
 /** So many readings that do not halve a crowd of suspects between them lead nowhere (estimate). */
 const nowhere = { readings: 5, crowd: 20 } as const;
 
@@ -68,7 +69,8 @@ export function solvedBy(
     const [before, now] = [course.at(-1 - nowhere.readings), course.at(-1)!];
     return before !== undefined && now.left > nowhere.crowd && now.left > before.left / 2;
   };
-  while (!isProven() && readings < mostReadings && !(ways.hurried === true && leadsNowhere())) {
+  const patience = mostReadings + moreReadings * (hidden.faults.length - 1);
+  while (!isProven() && readings < patience && !(ways.hurried === true && leadsNowhere())) {
     ways.heard?.(readings);
     const next = bestNext(predictor, insight, hidden.tools, 6).find((r) => !tried.has(nameOf(r.candidate)));
     if (!next) break;
