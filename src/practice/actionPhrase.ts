@@ -80,7 +80,8 @@ export function readAction(line: string, circuit: Circuit): ReadAction {
     case 'release':
       return yes({ do: 'release' });
     case 'key':
-      return tail === 'in' || tail === 'out' ? yes({ do: 'key', is: tail }) : no('Write `key out` or `key in`.');
+      if (tail === 'in' || tail === 'out') return yes({ do: 'key', is: tail });
+      return tail === '' ? no('Write `key out`, `key in`, or a place of the key.') : keyAction(tail.replace(/^to /i, ''), circuit, false);
     case 'look':
       return tail === '' ? yes({ do: 'look' }) : withPart(tail, circuit, (load) => ({ do: 'look', load }));
     case 'ask':
@@ -123,8 +124,11 @@ export function readAction(line: string, circuit: Circuit): ReadAction {
       if (part !== undefined) return yes({ do: verb, at: part });
       return withTerminals([tail], circuit, 1, ([at]) => ({ do: verb, at: at! }));
     }
-    case 'off':
-      return offVehicle(tail, circuit);
+    case 'off': {
+      // Many key switches have a position OFF, and it is typed more often than a part is taken off.
+      const key = tail === '' ? keyAction(text, circuit, false) : undefined;
+      return key?.ok ? key : offVehicle(tail, circuit);
+    }
     case 'jack':
       return /^volts?$/i.test(tail)
         ? yes({ do: 'jack', to: 'volts' })

@@ -7,7 +7,7 @@ import { amperesThrough, operatingPoint } from '../solve/operatingPoint.ts';
 import type { Action } from './action.ts';
 import { answered, lookedAt, walked } from './asking.ts';
 import { type Around, type Bench, netNow, type Step } from './bench.ts';
-import { chocks_min, costOf, fuse, opens } from './cost.ts';
+import { chocks_min, costOf, fuse, opens, priceOf } from './cost.ts';
 import { exchanged, wiggled } from './exchanging.ts';
 import { measured } from './measuring.ts';
 import { findingOf } from './noticed.ts';
@@ -37,12 +37,13 @@ export function update(around: Around, bench: Bench, action: Action): Bench {
   const { circuit } = around.hidden;
   const came = cameOf(around, bench, action);
   const cost = came.refused ? { minutes: 0, money: 0 } : costOf(circuit, action, bench.open);
-  const minutes = cost.minutes + (came.more?.minutes ?? 0);
-  const money = cost.money + (came.more?.money ?? 0);
   const scene = came.scene ?? bench.scene;
+  const renewed = renewedFor(around, bench, scene);
+  const minutes = cost.minutes + (came.more?.minutes ?? 0) + renewed.minutes;
+  const money = cost.money + (came.more?.money ?? 0) + renewed.money;
   const step: Step = {
     action,
-    said: came.said,
+    said: `${renewed.said}${came.said}`,
     ...(came.figure !== undefined && { figure: came.figure }),
     minutes,
     money,
@@ -65,6 +66,33 @@ export function update(around: Around, bench: Bench, action: Action): Bench {
     steps: [...bench.steps, step],
     ...(action.do === 'name' && { named: action.faults }),
   };
+}
+
+/** Minutes to find and exchange a blown fuse (estimate). */
+const renew_min = 2;
+
+/**
+ * Every scene begins with whole fuses, so what blew in the last one has been exchanged for the next: that is said, and
+ * costs what it costs. Nothing is, while the fault blows it here too.
+ */
+function renewedFor(
+  { hidden }: Around,
+  bench: Bench,
+  scene: Scene,
+): { readonly said: string; readonly minutes: number; readonly money: number } {
+  const nothing = { said: '', minutes: 0, money: 0 };
+  if (scene === bench.scene) return nothing;
+  const blown = (when: Scene) => {
+    const { states } = operatingPoint(netNow(hidden, { ...bench, scene: when }), when);
+    return [...hidden.circuit.parts.values()].filter((p) => p.kind.opensIn !== undefined && states.get(p.id)?.['blown'] === true);
+  };
+  const before = blown(bench.scene);
+  if (before.length === 0) return nothing;
+  const now = blown(scene);
+  const parts = before.filter((p) => !now.includes(p) && !scene.apart.includes(p.id));
+  if (parts.length === 0) return nothing;
+  const said = parts.map(({ id }) => `${id} had blown; a new one of the same rating is in.`).join(' ');
+  return { said: `${said} `, minutes: renew_min * parts.length, money: parts.reduce((sum, p) => sum + priceOf(p), 0) };
 }
 
 /** What moves something, so that a loose joint may change its mind. */

@@ -59,6 +59,13 @@ test('the same actions give the same bench, and every action costs what its plac
   expect(second!.minutes / first!.minutes).toBeCloseTo(1 / 3, 10);
 });
 
+test.each(['OFF', 'off', 'key OFF', 'key to OFF', 'turn OFF'])(
+  '`%s` turns the key, though a part is taken off with the same word',
+  (line) => {
+    expect(readAction(line, circuit)).toEqual({ ok: true, value: { do: 'turn', angle: 0 } });
+  },
+);
+
 test('misuse is refused, explained and noted: live ohms, ampere jack, unfused bridge, short through the jumper', () => {
   const bench = done(open, ['ON', 'ohms S1.30 S1.15', 'amps F3', 'volts S1.30', 'unfused bridge S1.30 S1.15', 'bridge G1.+ ground']);
   expect(bench.steps.map((s) => s.trap)).toEqual([undefined, 'live-ohms', undefined, 'ampere-jack', 'unfused-bridge', 'bridge-short']);
@@ -77,6 +84,18 @@ test('the customer tells what a driver can know, and nothing of what works out o
   const radio = done(open, ['ask A1']).steps[0]!;
   expect(radio.findings.length).toBeGreaterThan(2);
   expect(done(open, ['ask K1']).steps[0]!.said).toContain('would not know');
+});
+
+test('a fuse that one scene blows is exchanged for the next, which is said and costs', () => {
+  const shorted = hiding('W6a short to ground');
+  const [on, off] = done(shorted, ['ON', 'OFF']).steps;
+  expect(on!.said).not.toContain('had blown');
+  expect(off!.said).toContain('F1 had blown; a new one of the same rating is in.');
+  const [, sound] = done(open, ['ON', 'OFF']).steps;
+  expect(off!.minutes - sound!.minutes).toBe(2);
+  expect(off!.money).toBeGreaterThan(0);
+  // While the fault blows it here too, nothing has been exchanged.
+  expect(done(shorted, ['ON', 'between ON and START']).steps[1]!.said).not.toContain('had blown');
 });
 
 test('a repair of the guilty part cures, and the whole table is then as it ought to be', () => {
