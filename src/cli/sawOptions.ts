@@ -10,7 +10,7 @@ export const sawOption: Option = {
   type: 'string',
   multiple: true,
   value: 'FINDING',
-  about: 'what was seen or read: `ON after START: engine dies`, `ON: 0.4 V at S1.15`; may be given again',
+  about: 'what was seen or read: `ON after START: engine dies`, `ON: 0.4 V at S1.15`',
 };
 export const canOption: Option = {
   type: 'string',

@@ -12,13 +12,13 @@ export const faultOption: Option = {
   type: 'string',
   multiple: true,
   value: 'FAULT',
-  about: 'a fault to put in, as `detent faults FILE` lists them; may be given again',
+  about: 'a fault to put in, as `detent faults FILE` lists them',
 };
 export const withOption: Option = {
   type: 'string',
   multiple: true,
   value: 'HAND',
-  about: 'something set by hand: `H4 switch on`, `door open`, `pulled F3`; may be given again',
+  about: 'something set by hand: `H4 switch on`, `door open`, `pulled F3`',
 };
 export const keyOption: Option = {
   type: 'string',

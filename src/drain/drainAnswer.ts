@@ -87,8 +87,8 @@ export function drainAnswer(circuit: Circuit, asked: DrainQuestion = {}, predict
   const stands = drainCase(circuit, findings, {}, predictor);
   const { suspects } = stands;
   const draws = drawingModes(predictor);
-  const hypothesis = suspect && hypothesisView(circuit, suspect, findings, predictor, stands);
-  const supposed = suspect ? [suspect] : faults;
+  const hypothesis = suspect && hypothesisView(circuit, suspect, findings, predictor, stands, { faults, scene });
+  const supposed = suspect ? [...faults.filter((f) => f.mode !== suspect.mode), suspect] : faults;
   const reading = findings.find(isCableReading(circuit));
   const read_A = reading && 'value' in reading.seen ? Math.abs(reading.seen.value) : undefined;
   return {

@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import type { Scene } from '../circuit/scene.ts';
 import { wordsJoined } from '../circuit/wordsJoined.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { likelihood } from '../diagnose/likelihood.ts';
@@ -13,15 +14,18 @@ import { type Draw, keyOff } from './keyOff.ts';
 import { decidingReading, type PlanStep } from './plan.ts';
 import { warmParts } from './warm.ts';
 
+/** What the hypothesis is held in: faults that are in besides, and the scene with the key out. */
+type Around = { readonly faults?: readonly Fault[]; readonly scene?: Scene };
+
 export type Standing = 'proved' | 'rejected' | 'open';
 
 /** What a hypothesis says that one would find. */
 export type Predicted = {
-  /** Key-off current, and what the healthy vehicle draws, A; round inside the battery, A. */
+  /** Key-off current, and what the vehicle draws without it, A; round inside the battery, A. */
   readonly amperes: number;
   readonly healthy: number;
   readonly inside: number;
-  /** Who would draw it, beside what each draws in the healthy vehicle. */
+  /** Who would draw it, beside what each draws without it. */
   readonly draws: readonly Draw[];
   /** Loads that live with the key out though they ought not. */
   readonly alive: readonly LoadSeen[];
@@ -65,6 +69,7 @@ const leastRival = 0.005;
  * circuit, so that a rival nobody thought of can win. Rare is not rejected: it takes a reading that speaks against it.
  *
  * @param findings at least one for a verdict; none leaves it open with what it predicts
+ * @param around   faults that are known to be in besides, and how the vehicle was left
  */
 export function hypothesisView(
   circuit: Circuit,
@@ -72,6 +77,7 @@ export function hypothesisView(
   findings: readonly Finding[],
   predictor: Predictor = new Predictor(circuit),
   known: DrainCase = drainCase(circuit, findings, {}, predictor),
+  around: Around = {},
 ): HypothesisView {
   const { suspects } = known;
   const own = suspects.filter((s) => isIn(s, fault));
@@ -79,19 +85,21 @@ export function hypothesisView(
   const draws = drawingModes(predictor);
   const fits = (s: Suspect) => s.faults.length === 0 || s.faults.some((f) => draws.has(f.mode));
   const others = suspects.filter((s) => !own.includes(s) && s.probability >= leastRival && fits(s));
-  const exact = known.findings.map((f) => Math.log(likelihood(f.seen, predictor.predict([fault], f))));
+  const besides = (around.faults ?? []).filter((f) => f.mode !== fault.mode);
+  const all = [...besides, fault];
+  const exact = known.findings.map((f) => Math.log(likelihood(f.seen, predictor.predict(all, f))));
   const verdict = standing(known, own, probability, exact);
   const rivals = others.slice(0, mostRivals);
   const held = known.findings.map((f, k) => ({
     phrase: f.phrase,
-    predicted: [...new Set(predictor.predict([fault], f).map(({ is }) => expectText(is)))].filter((t) => t !== '').join(' or '),
+    predicted: [...new Set(predictor.predict(all, f).map(({ is }) => expectText(is)))].filter((t) => t !== '').join(' or '),
     fits: Math.max(exact[k]!, ...own.map((s) => s.grades[0]!.weighed.fits[k]!)) - bestFit(suspects, k) > contrary,
   }));
   return {
     fault: fault.phrase,
     says: fault.mode.text,
     predicts: {
-      ...predictedBy(circuit, fault),
+      ...predictedBy(circuit, all, besides, around.scene),
       decides: verdict !== 'open' ? undefined : decidingReading(predictor, suspects, findings, fault),
     },
     verdict,
@@ -124,13 +132,13 @@ function standing({ verdict, suspects }: DrainCase, own: readonly Suspect[], pro
   return probability < rejectedUnder && best(suspects) - its > rejectedOdds ? 'rejected' : 'open';
 }
 
-function predictedBy(circuit: Circuit, fault: Fault): Omit<Predicted, 'decides'> {
-  const supposed = changesOf([fault]);
-  const now = keyOff(circuit, supposed);
-  const sound = keyOff(circuit);
+/** @param besides what of these is in without the hypothesis */
+function predictedBy(circuit: Circuit, faults: readonly Fault[], besides: readonly Fault[], scene?: Scene): Omit<Predicted, 'decides'> {
+  const now = keyOff(circuit, changesOf(faults), scene);
+  const sound = keyOff(circuit, changesOf(besides), scene);
   const before = new Map(loadsAt(sound.at).map((l) => [l.id, l.verdict]));
   const alive = loadsAt(now.at).filter((l) => l.verdict !== 'dead' && before.get(l.id) === 'dead');
-  const table = positionTable(circuit, worldsOf([fault]));
+  const table = positionTable(circuit, worldsOf(faults));
   const positions = table.positions
     .map((p) => p.name)
     .filter((name) => table.rows.some((r) => r.cells.some((c) => c.position === name && c.changed)));

@@ -3,6 +3,8 @@ import { readFinding } from '../../src/diagnose/findingPhrase.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { drainAnswer } from '../../src/drain/drainAnswer.ts';
 import { hypothesisView } from '../../src/drain/hypothesis.ts';
+import { keyOff, keyOffScene } from '../../src/drain/keyOff.ts';
+import { changesOf } from '../../src/faults/fault.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
 import { vehicle } from '../circuits/vehicle.ts';
 
@@ -34,6 +36,21 @@ describe('accessory contact stuck: accessories stay live with the key removed, a
     const answer = drainAnswer(circuit, { suspect: fault }, predictor);
     expect(answer.supposedBattery!.hoursToNoStart).toBeLessThan(3 * 24);
     expect(answer.healthyBattery!.hoursToNoStart).toBeGreaterThan(60 * 24);
+  });
+
+  test('what is in besides, and how the vehicle was left, are in the prediction and in what it is held against', () => {
+    const lamp = readFault('S14 stuck closed', circuit);
+    if (!lamp.ok) throw new Error('fault not read');
+    const alone = view.predicts;
+    const both = drainAnswer(circuit, { suspect: fault, faults: [lamp.value] }, predictor).hypothesis!.predicts;
+    const door = keyOffScene(circuit);
+    const opened = drainAnswer(circuit, { suspect: fault, scene: { ...door, hand: { S14: 'open' } } }, predictor).hypothesis!.predicts;
+    const lamp_A = keyOff(circuit, changesOf([lamp.value])).amperes - alone.healthy;
+    expect(lamp_A).toBeGreaterThan(0.3);
+    for (const predicts of [both, opened]) {
+      expect(predicts.healthy).toBeCloseTo(alone.healthy + lamp_A, 2);
+      expect(predicts.amperes).toBeCloseTo(alone.amperes + lamp_A, 1);
+    }
   });
 
   test('without a reading it is open', () => {

@@ -24,8 +24,8 @@ export const drain: Command = {
   options: {
     fault: faultOption,
     suspect: { type: 'string', value: 'FAULT', about: 'what is thought to draw the current, as `detent faults FILE` lists it' },
-    saw: { ...sawOption, about: 'what was read: `key out: 320 mA at G1.-`, `key out: 1.2 mV from F1.1 to F1.2`; may be given again' },
-    with: { ...withOption, about: 'how the vehicle was left: `door open`, `S5 on`; may be given again' },
+    saw: { ...sawOption, about: 'what was read: `key out: 320 mA at G1.-`, `key out: 1.2 mV from F1.1 to F1.2`' },
+    with: { ...withOption, about: 'how the vehicle was left: `door open`, `S5 on`' },
     log: { type: 'string', value: 'FILE.csv', about: 'time and current of a clamp logger; the first line names them with their units' },
     ambient: { type: 'string', value: 'T', about: 'temperature of the battery: `-10 °C`; the circuit’s own unless given' },
   },

@@ -24,7 +24,7 @@ export const play: Command = {
       type: 'string',
       multiple: true,
       value: 'TERMINAL',
-      about: 'a terminal whose volts the chart shows as well; may be given again',
+      about: 'a terminal whose volts the chart shows as well',
     },
     svg: { type: 'string', value: 'FILE.svg', about: 'write the strip chart there as well' },
   },

@@ -42,7 +42,7 @@ export const practise: Command = {
       type: 'string',
       multiple: true,
       value: 'FAULT',
-      about: 'instructor: hides this fault instead, and writes the exercise; may be given again',
+      about: 'instructor: hides this fault instead, and writes the exercise',
     },
     make: { type: 'string', value: 'N', about: 'instructor: writes so many exercises of the level as one set' },
     can: { type: 'string', multiple: true, value: 'TOOL', about: `instructor: only these are at hand: ${allTools.join(', ')}` },
