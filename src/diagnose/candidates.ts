@@ -170,7 +170,7 @@ const wait_min = 1.5;
 /** The same, taken while a load is down. */
 export const whileDown = (reading: Candidate, during: During): Candidate => ({
   ...reading,
-  observable: { ...(reading.observable as Observable & { of: 'volts' }), during },
+  observable: { ...(reading.observable as Observable & { of: 'volts' | 'load' }), during },
   minutes: reading.minutes + wait_min,
 });
 

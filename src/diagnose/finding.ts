@@ -13,7 +13,7 @@ export const duringWords = ['works', 'weak', 'dead'] as const;
 
 /** What can be looked at or read in a scene; the question that the solver answers for every suspect. */
 export type Observable =
-  | { readonly of: 'load'; readonly load: string }
+  | { readonly of: 'load'; readonly load: string; readonly during?: During }
   | { readonly of: 'engine' }
   /** Red lead on `at`, black lead on `to` (`ground` unless said). */
   | {

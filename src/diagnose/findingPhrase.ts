@@ -11,7 +11,7 @@ import type { EngineWord, Finding, Observable, SeenWord } from './finding.ts';
 import { examplesOf } from './findingExamples.ts';
 import { findingText, offVehicle } from './findingText.ts';
 import { handLeftOut, sceneMeant } from './handAssumed.ts';
-import { benchAt, type Noticed, readingAt } from './readingPhrase.ts';
+import { benchAt, meanwhileAt, type Noticed, readingAt } from './readingPhrase.ts';
 
 const seenWords: readonly SeenWord[] = ['works', 'weak', 'dead', 'comes and goes', 'hot', 'not tried'];
 const engineWords: readonly EngineWord[] = ['cranks', 'cranks slowly', 'fires', 'runs', 'dies', 'still'];
@@ -153,7 +153,7 @@ function noticedAt(piece: Piece, head: Head, circuit: Circuit): Read<Noticed> {
       ),
     );
   }
-  return loadAt(piece, circuit);
+  return meanwhileAt(piece, circuit, loadAt);
 }
 
 function outcomeOf(piece: Piece, outcome: Outcome, acts: readonly Act[], circuit: Circuit): Read<Noticed> {

@@ -32,7 +32,7 @@ export function seenText(observable: Observable, seen: Seen, circuit: Circuit): 
     'value' in seen ? (seen.value === Number.POSITIVE_INFINITY ? 'open' : quantityText(seen.value, dimension, 12)) : '';
   switch (observable.of) {
     case 'load':
-      return `${observable.load} ${'word' in seen ? seen.word : ''}`;
+      return `${observable.load} ${'word' in seen ? seen.word : ''}${duringText(observable.during)}`;
     case 'engine':
       return `engine ${'engine' in seen ? seen.engine : ''}`;
     case 'volts': {

@@ -49,9 +49,10 @@ export const ohmsTolerance = (ohm: number): number => 0.2 + 0.3 * ohm;
  * result is never zero.
  *
  * @param predicted  one per world of the hypothesis (an intermittent fault makes two), with its share of the time
+ * @param atOnce     it was seen at one moment, so that nobody could notice it come and go
  */
-export function likelihood(seen: Seen, predicted: readonly InWorld[]): number {
-  const changeable = 'word' in seen && seen.word !== 'hot' && seen.word !== 'not tried' && differs(predicted);
+export function likelihood(seen: Seen, predicted: readonly InWorld[], atOnce = false): number {
+  const changeable = !atOnce && 'word' in seen && seen.word !== 'hot' && seen.word !== 'not tried' && differs(predicted);
   if (changeable && seen.word === 'comes and goes') return noticed;
   const sum = predicted.reduce((total, { share, is }) => total + share * ofOne(seen, is), 0);
   return changeable ? (1 - noticed) * sum : sum;

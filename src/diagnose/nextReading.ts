@@ -188,12 +188,18 @@ class Survey {
     if (look?.observable.of === 'engine') for (const candidate of stage.looks) this.ask(candidate);
     else if (sameEverywhere(cases)) return;
     else for (const candidate of [...stage.looks, ...stage.unasked]) this.consider(candidate, () => loadSayings(cases, candidate));
+    for (const during of downs(stage, this.findings)) {
+      const then = duringOf(predictor, cases, stage, during);
+      for (const look of stage.looks)
+        if ('load' in look.observable && look.observable.load !== during.load)
+          this.consider(whileDown(look, during), () => loadSayings(then, look, true));
+    }
     if (!stage.meter || !this.tools.includes('meter')) return;
     meterReadings(predictor, stage, bothSides(cases), mass, (c, s, most) => this.consider(c, s, most));
-    for (const during of downs(stage, this.findings))
-      meterReadings(predictor, stage, duringOf(predictor, cases, stage, during), mass, (c, s, most) =>
-        this.consider(whileDown(c, during), s, most),
-      );
+    for (const during of downs(stage, this.findings)) {
+      const then = duringOf(predictor, cases, stage, during);
+      meterReadings(predictor, stage, then, mass, (c, s, most) => this.consider(whileDown(c, during), s, most));
+    }
   }
 
   ask(candidate: Candidate): void {
@@ -249,12 +255,14 @@ function mostBits({ observable }: Candidate): number {
 /** A believed state of the vehicle as it stands in one scene, in one of its worlds. */
 type Standing = { readonly of: Case; readonly state: Held; readonly at: OperatingPoint };
 
-function loadSayings(cases: readonly Standing[], { observable }: Candidate): readonly Saying[] {
+/** @param atOnce they are looked at one moment */
+function loadSayings(cases: readonly Standing[], { observable }: Candidate, atOnce = false): readonly Saying[] {
   const load = observable.of === 'load' ? observable.load : '';
   const sayings = cases.map(({ of, at }): Saying => {
     const verdict = (at.alternate ? loadsAt(at).find((l) => l.id === load) : loadAt(at, load))?.verdict ?? 'dead';
     return { of, label: verdict === 'chatters' ? 'comes and goes' : verdict, at: 0, width: 0, chance: 1 };
   });
+  if (atOnce) return sayings;
   const watched: Saying[] = [];
   for (let from = 0; from < cases.length; ) {
     let to = from + 1;

@@ -95,7 +95,7 @@ export function sayingsOf(predictor: Predictor, candidate: Candidate, held: read
     const sayings = predictor
       .expected(h.faults, candidate)
       .flatMap(({ share, is }) => piecesOf(is).map((p): Saying => ({ ...p, of: { suspect: h.suspect, weight: h.mass * share } })));
-    return candidate.observable.of === 'load' ? asWatched(sayings) : sayings;
+    return candidate.observable.of === 'load' && !candidate.observable.during ? asWatched(sayings) : sayings;
   });
 }
 

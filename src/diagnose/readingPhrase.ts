@@ -18,13 +18,16 @@ export type Noticed = { readonly observable: Observable; readonly seen: Seen };
 const instruments: readonly Instrument[] = ['meter', 'test lamp', 'clamp', 'ammeter'];
 
 /** `0.4 V at S1.15 with test lamp`, `11.8 V from S1.30 to S1.15`, `320 mA at G1.-`; `0 V at B1.1 while B1 dead`. */
-export function readingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
+export const readingAt = (piece: Piece, circuit: Circuit): Read<Noticed> => meanwhileAt(piece, circuit, plainReadingAt);
+
+/** What was noticed, and how a load was at that moment, if that is said. */
+export function meanwhileAt(piece: Piece, circuit: Circuit, plainAt: (piece: Piece, circuit: Circuit) => Read<Noticed>): Read<Noticed> {
   const held = /\s+while\s+(\S+)\s+(works|weak|dead)$/i.exec(piece.text);
-  if (!held) return plainReadingAt(piece, circuit);
+  if (!held) return plainAt(piece, circuit);
   const [whole, name = '', word = ''] = held;
   const from = held.index + whole.indexOf(name);
-  const load = loadAt(part(piece, from, from + name.length), circuit);
-  const reading = plainReadingAt(part(piece, 0, held.index), circuit);
+  const load = watchedAt(part(piece, from, from + name.length), circuit);
+  const reading = plainAt(part(piece, 0, held.index), circuit);
   if (!load.ok || !reading.ok) return failed(...(load.ok ? [] : load.problems), ...(reading.ok ? [] : reading.problems));
   const { observable, seen } = reading.value;
   const was = duringWords.find((w) => w === word.toLowerCase())!;
@@ -32,7 +35,7 @@ export function readingAt(piece: Piece, circuit: Circuit): Read<Noticed> {
 }
 
 /** A part that works or fails by itself, so that it can be watched meanwhile. */
-function loadAt(piece: Piece, circuit: Circuit): Read<string> {
+function watchedAt(piece: Piece, circuit: Circuit): Read<string> {
   const read = partAt(piece, circuit);
   if (!read.ok) return read;
   if (read.value.kind.judge !== undefined) return done(read.value.id);

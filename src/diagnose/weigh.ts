@@ -40,6 +40,7 @@ export function weigh(predictor: Predictor, hypotheses: readonly Hypothesis[], f
                 beside.map((g) => predictor.predict(g.faults, f)),
               )
             : own,
+          'during' in f.observable,
         ),
       );
     });

@@ -18,7 +18,7 @@ export function calledBy(id: string, circuit: Circuit): string {
 export function readingName(observable: Observable, circuit: Circuit): string {
   switch (observable.of) {
     case 'load':
-      return `look whether ${calledBy(observable.load, circuit)} works`;
+      return `look whether ${calledBy(observable.load, circuit)} works${duringText(observable.during)}`;
     case 'engine':
       return 'see what the engine does';
     case 'volts':
@@ -48,7 +48,14 @@ export function readingSteps({ scene, observable, renews = [] }: Candidate, circ
   const jumper = scene.bridged.map(([a, b]) => `Bridge ${a} and ${b} with a fused jumper lead.`);
   switch (observable.of) {
     case 'load':
-      return [...off, ...jumper, set, `Look at ${calledBy(observable.load, circuit)}.`];
+      return [
+        ...off,
+        ...jumper,
+        set,
+        observable.during
+          ? `Wait until ${calledBy(observable.during.load, circuit)} is ${observable.during.word}, and look at ${calledBy(observable.load, circuit)} then.`
+          : `Look at ${calledBy(observable.load, circuit)}.`,
+      ];
     case 'engine':
       return [...off, set, 'See what the engine does.'];
     case 'volts': {

@@ -1,8 +1,9 @@
 import { expect, test, vi } from 'vitest';
 import { readFinding } from '../../src/diagnose/findingPhrase.ts';
-import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
+import { singleHypotheses, together } from '../../src/diagnose/hypotheses.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { played } from '../../src/diagnose/technician.ts';
+import { weigh } from '../../src/diagnose/weigh.ts';
 import { libraryCircuit, saw, seededRandom } from './library.ts';
 
 vi.setConfig({ testTimeout: 240_000 });
@@ -15,6 +16,7 @@ test.each([
   'ON, S5 hot: 0.02 V at B1.1 while B1 dead',
   'ON, S5 hot: 12.5 V from X1.6a to X1.6b while B1 dead',
   'ON: 0 A at G1.- with clamp while M2 weak',
+  'ON: P1 works while B1 dead',
 ])('what was watched during a reading is read and said back: %s', (phrase) => {
   const [finding] = saw(boat, phrase);
   expect(finding!.observable).toMatchObject({ during: { word: /weak/.test(phrase) ? 'weak' : 'dead' } });
@@ -41,6 +43,22 @@ test('a pin that comes and goes reads like an open one while its load is down, l
   // A slip of 2 % of those who watched is all that is left of the other world.
   expect(Math.abs(volts(loose.faults, ' while B1 dead') - broken)).toBeLessThan(0.05 * broken);
   expect(Math.abs(volts(loose.faults, ' while B1 works') - sound)).toBeLessThan(0.05 * broken);
+});
+
+test('whether two loads fail at the same moments tells one joint on both their ways from two joints', () => {
+  const diesel = libraryCircuit('diesel-estate');
+  const asked = new Predictor(diesel);
+  const all = singleHypotheses(diesel);
+  const of = (phrase: string) => all.find((h) => h.faults[0]?.phrase === phrase)!;
+  const [common, first, second] = ['W34b', 'H1', 'H2'].map((id) => of(`${id} comes and goes 40 %`));
+  const fits = (word: string) => {
+    const list = saw(diesel, `ON: H1 ${word} while H2 dead`);
+    return weigh(asked, [common!, together(first!, second!)], list).map((w) => w.score - Math.log(w.hypothesis.prior));
+  };
+  const [oneDead, twoDead] = fits('dead');
+  const [oneWorks, twoWorks] = fits('works');
+  expect(oneDead!).toBeGreaterThan(twoDead! + 0.5);
+  expect(twoWorks!).toBeGreaterThan(oneWorks! + 2);
 });
 
 test('what comes and goes is found by reading while it is gone: common practice, no source', () => {
