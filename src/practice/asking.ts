@@ -1,3 +1,4 @@
+import type { Circuit } from '../circuit/circuit.ts';
 import { keyText, sceneText } from '../circuit/scenePhrase.ts';
 import type { Finding, Observable } from '../diagnose/finding.ts';
 import { loadsAt } from '../solve/loads.ts';
@@ -67,6 +68,11 @@ function historyOf({ faults }: Around['hidden']): string {
   return '"Nothing was done to it lately, that I know of."';
 }
 
+/** Two positions that spring back to one are one place: what is seen there is told once. */
+function distinct(circuit: Circuit, list: readonly Noticed[]): readonly Noticed[] {
+  return [...new Map(list.map((n) => [told(circuit, n).phrase, n])).values()];
+}
+
 /** Loads that work and are written down of a whole table. */
 const mostWorking = 8;
 
@@ -77,7 +83,7 @@ const mostWorking = 8;
 export function walked({ hidden, predictor }: Around, bench: Bench): Came {
   const { circuit } = hidden;
   const left = hidden.faults.filter((f) => !bench.scene.swapped.includes(f.part));
-  const all = noticeable(predictor, left);
+  const all = distinct(circuit, noticeable(predictor, left));
   const amiss = all.filter(isAmiss);
   const working = new Map<string, Noticed>();
   for (const n of all) if (!isAmiss(n) && n.observable.of === 'load' && n.word === 'works') working.set(n.observable.load, n);

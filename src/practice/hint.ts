@@ -42,9 +42,12 @@ export function hintOf(predictor: Predictor, insight: Insight, tools: readonly T
           : 'the engine';
   if (strength === 'narrow')
     return `Go to ${where}, with the scene at ${sceneText(scene, circuit)}. ${isLook ? 'Look there.' : 'A reading there tells most for its minutes.'}`;
+  // A reading is weighed for the likeliest only, and its outcomes are counted among these.
+  const among = new Set(next.outcomes.flatMap((o) => [...o.shares.keys()].filter((k) => o.shares[k]! > 0))).size;
+  const whom = among < count ? `the ${among} likeliest` : `${among}`;
   const outcomes = next.outcomes.slice(0, 4).map((o) => {
     const left = [...o.shares].filter((x) => x / o.probability >= 0.05).length;
-    return `${o.seen}: ${left} of ${count} left`;
+    return `${o.seen}: ${left} of ${whom} left`;
   });
   return `${placeOfReading(next.candidate, circuit)}. ${outcomes.join('; ')}.`;
 }
