@@ -74,6 +74,19 @@ test('[P11] [P12] an exercise is played by keyboard alone; page and storage do n
   await type('ON', /ON\./);
   await type('look', /dead: .*Radio \(A1\)/);
   await type('volts S1.75', /at S1\.75/);
+  // The key on its arc: one turn of the hand is one step, however many marks it passes; a sprung place is held until it is let go.
+  const log = page.locator('detent-practise .log').last();
+  const steps = await log.locator('tr').count();
+  await page.getByRole('slider', { name: 'Key' }).focus();
+  await page.keyboard.press('Home');
+  await page.keyboard.press('PageUp');
+  await expect.poll(() => log.locator('tr').last().textContent()).toContain('ACC after ON');
+  expect(await log.locator('tr').count()).toBe(steps + 1);
+  await page.keyboard.press('End');
+  await expect.poll(() => log.locator('tr').last().textContent()).toContain('START');
+  await page.getByRole('button', { name: 'Let go' }).focus();
+  await page.keyboard.press('Enter');
+  await expect.poll(() => log.locator('tr').last().textContent()).toContain('springs back to ON');
   const stored = await allStored(page);
   // The list of faults to name is everybody's; the answer must not stand out anywhere else.
   const text = String(await page.evaluate(wholePage));

@@ -1,7 +1,10 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import type { KeyPlace } from '../../src/circuit/scene.ts';
 import type { Action, HintStrength } from '../../src/practice/action.ts';
 import { levels } from '../../src/practice/level.ts';
 import { joinedResults, nextLevel, type Result } from '../../src/practice/progress.ts';
+import type { CircuitDrawing } from '../bench/CircuitDrawing.ts';
+import type { KeyChart, Turned } from '../bench/KeyChart.ts';
 import type { CircuitSeen } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
 import { controls } from '../looks/controls.ts';
@@ -34,6 +37,9 @@ const doings = [
   ['repair', 'Repair or replace'],
 ] as const;
 type Doing = (typeof doings)[number][0];
+type Rings = NonNullable<KeyChart['shown']>;
+/** A key that has not moved for so long rests. */
+const rest_ms = 300;
 /** After this it is said what is being worked out. */
 const patience_ms = 300;
 const strengths: readonly HintStrength[] = ['ask', 'narrow', 'show'];
@@ -63,6 +69,7 @@ export class PractiseView extends LitElement {
     working: { state: true },
     set: { state: true },
     pass: { state: true },
+    turning: { state: true },
   };
   declare session: Session;
   declare answers: Answers;
@@ -84,6 +91,11 @@ export class PractiseView extends LitElement {
   declare set: SetSeen | undefined;
   /** Of the set, as typed; never kept with it. */
   declare pass: string;
+  /** Where the hand has the key, before it rests. */
+  declare turning: KeyPlace | undefined;
+  private resting: ReturnType<typeof setTimeout> | undefined;
+  private ringsShown: Rings | undefined;
+  private broughtOn: CircuitDrawing | undefined;
   private levelsFor = '';
   private setFor = '';
   private isChosen = false;
@@ -147,6 +159,17 @@ export class PractiseView extends LitElement {
     this.shownFor = key;
     if (held?.begun) void this.show(held);
     else [this.bench, this.debrief] = [undefined, undefined];
+  }
+
+  override updated(changed: PropertyValues<this>): void {
+    // The last step is what one looks for.
+    if (changed.has('bench')) this.renderRoot.querySelector('.below > section')?.scrollTo({ top: 1e6 });
+    // A wide drawing opens on the key switch: what is complained of hangs on it, and neither end of the sheet shows it.
+    const key = this.answers.circuit?.circuit?.key;
+    const drawing = this.renderRoot.querySelector<CircuitDrawing>('.desk detent-drawing');
+    if (!key || !drawing || drawing === this.broughtOn) return;
+    this.broughtOn = drawing;
+    void drawing.updateComplete.then(() => drawing.bring([key.id]));
   }
 
   /** The bench after the actions kept, worked out by the worker; after the last one the debrief. */
@@ -398,7 +421,7 @@ export class PractiseView extends LitElement {
         <detent-drawing neutral show="healthy" .layout=${circuit.layout} .circuit=${circuit} .moment=${undefined} .line=${`Wiring, neutral. ${bench?.line ?? ''}`}
           .meter=${this.leads()}></detent-drawing>
         <div class="below">
-          <section aria-label="Your log">${this.log(begun.difficulty.minutes)}</section>
+          <section aria-label="Your log" tabindex="0">${this.log(begun.difficulty.minutes)}</section>
           <section aria-label="Do something">${this.actions(circuit)}</section>
         </div>
       </section>
@@ -422,7 +445,10 @@ export class PractiseView extends LitElement {
 
   private log(goodTime: number) {
     const steps = this.bench?.steps ?? [];
-    return html`<div class="head"><h2>Your log</h2><span class="quiet">${Math.round(this.bench?.minutes ?? 0)} min used, ${Math.ceil(goodTime)} is a good time; ${this.bench?.money ?? 0} money</span></div>
+    // What is being worked out stands in the place of the clock: nothing moves when it comes and goes.
+    const clock = html`<span class="quiet">${Math.round(this.bench?.minutes ?? 0)} min used, ${Math.ceil(goodTime)} is a good time; ${this.bench?.money ?? 0} money</span>`;
+    const busy = html`<span class="quiet busy" role="status">${this.working}... <button type="button" @click=${() => stopPractise()}>Stop</button></span>`;
+    return html`<div class="head"><h2>Your log</h2>${this.working === undefined ? clock : busy}</div>
       ${
         steps.length === 0
           ? html`<p>Nothing done yet. Begin with what the customer complains of, in that place of the key.</p>`
@@ -495,15 +521,41 @@ export class PractiseView extends LitElement {
     const here = key.positions.find((p) => Math.abs(p.angle - now.angle) < 0.5);
     return html`<section>
       <h2>Key ${now.in ? `at ${here?.name ?? `${Math.round(now.angle)}°`}` : 'out'} <span class="quiet small">engine ${this.bench?.scene.engine === 'stopped' ? 'still' : this.bench?.scene.engine}</span></h2>
-      <div class="row" role="group" aria-label="Turn the key">
-        ${key.positions.map((p) => html`<button aria-pressed=${now.in && here?.name === p.name} ?disabled=${this.busy} @click=${() => this.act({ do: 'turn', angle: p.angle })}>${p.name}${p.springsTo ? ', hold' : ''}</button>`)}
-        <button ?disabled=${this.busy} @click=${() => this.act({ do: 'release' })}>Let go</button>
-        <button ?disabled=${this.busy} @click=${() => this.act(now.in ? { do: 'key', is: 'out' } : { do: 'key', is: 'in' })}>${now.in ? 'Key out' : 'Key in'}</button>
-      </div>
+      <detent-key-chart .shown=${this.rings(circuit)} .place=${this.turning ?? now} .stands=${(this.turning ?? now).angle} .radius=${206}
+        @key-turned=${(e: CustomEvent<Turned>) => this.turn(e.detail.key)}></detent-key-chart>
       <form class="fields" @submit=${(e: Event) => this.ease(e)}>
+        <button type="button" ?disabled=${this.busy} @click=${() => this.act({ do: 'release' })}>Let go</button>
         <label>Ease it to, degrees<input name="angle" type="text" inputmode="decimal" size="5" .value=${String(Math.round(now.angle))} /></label><button ?disabled=${this.busy}>Ease</button>
       </form>
     </section>`;
+  }
+
+  /** The sectors of the sound switch, the same object each time: the chart is laid out anew for another. */
+  private rings(circuit: CircuitSeen) {
+    const rings = this.answers.table?.sectors ?? [];
+    if (this.ringsShown?.rings !== rings || this.ringsShown.positions !== circuit.key!.positions)
+      this.ringsShown = { positions: circuit.key!.positions, rings };
+    return this.ringsShown;
+  }
+
+  /** One turn of the hand is one step of the log, however many marks it passes: it counts once the key rests. */
+  private turn(key: KeyPlace): void {
+    this.turning = key;
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => this.rests(), rest_ms);
+  }
+
+  private rests(): void {
+    const now = this.bench?.scene.key;
+    const to = this.turning;
+    if (!now || !to) return;
+    if (this.busy) {
+      this.turn(to);
+      return;
+    }
+    this.turning = undefined;
+    if (to.in !== now.in) this.act({ do: 'key', is: to.in ? 'in' : 'out' });
+    else if (to.angle !== now.angle) this.act({ do: 'turn', angle: to.angle });
   }
 
   private hints(held: KeptPractice) {

@@ -83,6 +83,10 @@ export const practiseStyles = css`
     gap: 12px;
     margin-bottom: 8px;
   }
+  .busy button {
+    min-height: 24px;
+    padding: 0 10px;
+  }
   .log {
     width: 100%;
     border-collapse: collapse;

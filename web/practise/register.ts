@@ -1,5 +1,6 @@
 import { CircuitDrawing } from '../bench/CircuitDrawing.ts';
 import { FaultChooser } from '../bench/FaultChooser.ts';
+import { KeyChart } from '../bench/KeyChart.ts';
 import { define } from '../define.ts';
 import { ClassSheet } from './ClassSheet.ts';
 import { DebriefView } from './DebriefView.ts';
@@ -11,6 +12,7 @@ import { TableQuiz } from './TableQuiz.ts';
 const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-drawing': CircuitDrawing,
   'detent-faults': FaultChooser,
+  'detent-key-chart': KeyChart,
   'detent-practise': PractiseView,
   'detent-progress': ProgressTable,
   'detent-debrief': DebriefView,
