@@ -5,6 +5,7 @@ import { define } from '../define.ts';
 import { ClassSheet } from './ClassSheet.ts';
 import { DebriefView } from './DebriefView.ts';
 import { InstructorPanel } from './InstructorPanel.ts';
+import { PractiseBench } from './PractiseBench.ts';
 import { PractiseView } from './PractiseView.ts';
 import { ProgressTable } from './ProgressTable.ts';
 import { TableQuiz } from './TableQuiz.ts';
@@ -14,6 +15,7 @@ const tags: Readonly<Record<string, CustomElementConstructor>> = {
   'detent-faults': FaultChooser,
   'detent-key-chart': KeyChart,
   'detent-practise': PractiseView,
+  'detent-practice-bench': PractiseBench,
   'detent-progress': ProgressTable,
   'detent-debrief': DebriefView,
   'detent-quiz': TableQuiz,
