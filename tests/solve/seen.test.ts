@@ -156,3 +156,74 @@ test('without a battery another supply counts, with one it does not; without any
   expect(supplySides(none)).toBeUndefined();
   expect(supplySides(none)).toBeUndefined();
 });
+
+/** A motor that is the starter, behind a fuse; `cranks` names it so. */
+const starter = (cranks: boolean) =>
+  circuitOf(`title: Made
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  F1: { kind: fuse, rating: 10 A }
+  S1: { kind: switch }
+  M1: { kind: motor, draws: 9 A }
+  H1: { kind: lamp, power: 2 W }
+wires:
+  - { id: W1, from: G1.+, to: F1.1 }
+  - { id: W2, from: F1.2, to: S1.1 }
+  - { id: W3, from: S1.2, to: M1.1 }
+  - { id: W4, from: M1.2, to: ground }
+  - { id: W5, from: G1.-, to: ground }
+  - { id: W6, from: F1.2, to: H1.1 }
+  - { id: W7, from: H1.2, to: ground }
+${cranks ? 'engine: { crank: M1, spark: [H1], fuel: [H1] }\n' : ''}`);
+
+test('while the starter turns the limits for some seconds count: 9 A are over 80 % of a 10 A fuse, and under its rating', () => {
+  const parts = (cranks: boolean, words?: string) => overloads(pointOf(starter(cranks), words)).map((o) => o.part);
+  expect(parts(false, 'S1 on')).toEqual(['F1']);
+  expect(parts(true, 'S1 on')).toEqual([]);
+  expect(parts(true)).toEqual([]);
+});
+
+test('an overload names the element of its part: a contact of the key switch', () => {
+  const circuit = circuitOf(`title: Made
+parts:
+  G1: { kind: supply, voltage: 12 V }
+  S1:
+    kind: key-switch
+    positions: { OFF: { at: 0° }, ON: { at: 60° } }
+    contacts: { 30-15: [40..80°] }
+    ratings: { 30-15: 1 A }
+  H1: { kind: lamp, power: 21 W }
+wires:
+  - { id: W1, from: G1.+, to: S1.30 }
+  - { id: W2, from: S1.15, to: H1.1 }
+  - { id: W3, from: H1.2, to: ground }
+  - { id: W4, from: G1.-, to: ground }
+`);
+  expect(overloads(pointOf(circuit, 'ON')).map((o) => [o.part, o.element])).toEqual([['S1', 'S1.30-15']]);
+});
+
+test('what is fed by a relay that interrupts its own coil is said to chatter, what stands beside it is not', () => {
+  const circuit = circuitOf(`title: Made
+parts:
+  G1: { kind: supply, voltage: 12 V }
+  K1: { kind: relay, form: break, coil: 85 Ω }
+  H1: { kind: lamp, power: 5 W }
+  H2: { kind: lamp, power: 5 W }
+wires:
+  - { id: W1, from: G1.+, to: K1.30 }
+  - { id: W2, from: K1.87a, to: K1.86 }
+  - { id: W3, from: K1.85, to: ground }
+  - { id: W4, from: K1.87a, to: H1.1 }
+  - { id: W5, from: H1.2, to: ground }
+  - { id: W6, from: G1.+, to: H2.1 }
+  - { id: W7, from: H2.2, to: ground }
+  - { id: W8, from: G1.-, to: ground }
+`);
+  const at = pointOf(circuit);
+  expect(at.chatters).toEqual(['K1']);
+  expect(loadsAt(at).map((l) => [l.id, l.verdict])).toEqual([
+    ['H1', 'chatters'],
+    ['H2', 'works'],
+  ]);
+  expect(['works', 'dead']).toContain(loadAt(at, 'H1')!.verdict);
+});

@@ -3,10 +3,12 @@ import { expect, test } from 'vitest';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import { restScene } from '../../src/circuit/scenePhrase.ts';
 import { partKinds } from '../../src/parts/index.ts';
+import { atRest } from '../../src/solve/atRest.ts';
 import { hangsOn } from '../../src/solve/hangsOn.ts';
 import { network } from '../../src/solve/network.ts';
 import { operatingPoint } from '../../src/solve/operatingPoint.ts';
-import { islands } from '../../src/solve/wiringGraph.ts';
+import { islands, wiringGraph } from '../../src/solve/wiringGraph.ts';
+import { circuitOf } from '../report/madeCircuit.ts';
 
 const text = readFileSync('circuits/bench-board.yaml', 'utf8');
 const read = readCircuit(text, 'bench-board.yaml', partKinds);
@@ -31,4 +33,40 @@ test('topology: the coil lamp hangs on its own fuse and contact in ON, and not o
   expect(points).toContain('F2');
   expect(points).toContain('S1');
   expect(points).not.toContain('F3');
+});
+
+test('the graph has every node, an edge for each closed branch between two of them, and no direction; the island of the reference comes first', () => {
+  // A lamp between two open switches hangs on nothing.
+  const loose = circuitOf(`title: Made
+parts:
+  H1: { kind: lamp, power: 5 W }
+  S1: { kind: switch }
+  S2: { kind: switch }
+  G1: { kind: supply, voltage: 12 V }
+wires:
+  - { id: W1, from: S1.2, to: H1.1 }
+  - { id: W2, from: H1.2, to: S2.1 }
+  - { id: W3, from: G1.+, to: S1.1 }
+  - { id: W4, from: S2.2, to: ground }
+  - { id: W5, from: G1.-, to: ground }
+`);
+  const at = operatingPoint(network(loose), restScene(loose));
+  const graph = wiringGraph(at);
+  expect(graph.isDirected()).toBe(false);
+  expect(graph.nodeCount()).toBe(at.network.pattern.nodes);
+  const closed = at.network.branches.filter((b, k) => at.siemens[k]! > 0 && b.from !== b.to);
+  expect(graph.edgeCount()).toBe(closed.length);
+  const groups = islands(at);
+  expect(groups[0]).toContain(at.network.reference);
+  expect(groups.length).toBeGreaterThan(1);
+  expect(groups.flat().sort()).toEqual([...at.network.nodeOf.keys()].sort());
+});
+
+test('a part that nobody touched has the first of its settings, stands, and is worked out once for each temperature', () => {
+  const part = (id: string) => circuit.parts.get(id)!;
+  const rest = atRest(part('S3'), 20);
+  expect([rest.setting, rest.engine, rest.key, rest.ambient]).toEqual(['off', 'stopped', undefined, 20]);
+  expect(atRest(part('S3'), 20)).toBe(rest);
+  expect(atRest(part('S3'), -10).ambient).toBe(-10);
+  expect(atRest(part('F1'), 20).setting).toBe('');
 });
