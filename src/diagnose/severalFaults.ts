@@ -10,6 +10,8 @@ const mostRounds = 3;
 /** Pairs that are thought of at all, and of any two classes: they cost a line of numbers each. */
 const mostPairs = 6000;
 const mostOfTwo = 900;
+/** A pair that its parts put so far behind the best single fault, ln, is taken as it stands: one in a hundred thousand. */
+const hopeless = 11.5;
 /** A second fault must make the findings at least this much likelier than the better of the two alone; else it explains nothing. */
 const worthwhile = Math.log(3);
 
@@ -45,7 +47,8 @@ export function pairs(
     if (drafts.length >= mostPairs) break;
     drafts.push(...pairsOf(a, b, jointFits(a.fits, b.fits, healthy.fits)));
   }
-  return solvedInLead(predictor, distinct(drafts), findings, weighing);
+  const best = singles.reduce((most, s) => Math.max(most, s.score), Number.NEGATIVE_INFINITY);
+  return solvedInLead(predictor, distinct(drafts), findings, best - hopeless, weighing);
 }
 
 /** Pairs of two classes, the likeliest beforehand first. */
@@ -62,17 +65,22 @@ function pairsOf(a: FitClass, b: FitClass, fits: readonly number[]): readonly We
   );
 }
 
-/** The pairs with those that lead weighed anew, both faults in. */
+/**
+ * The pairs with those that lead weighed anew, both faults in.
+ *
+ * @param least score under which nobody is
+ */
 function solvedInLead(
   predictor: Predictor,
   drafts: readonly Weighed[],
   findings: readonly Finding[],
+  least: number,
   weighing: Weighing,
 ): readonly Weighed[] {
   const known = new Map<Hypothesis, Weighed>(drafts.map((w) => [w.hypothesis, w]));
   const solved = new Set<Hypothesis>();
   for (let round = 0; round < mostRounds; round++) {
-    const ranked = [...known.values()].sort((x, y) => y.score - x.score);
+    const ranked = [...known.values()].filter((w) => w.score >= least).sort((x, y) => y.score - x.score);
     if (ranked.slice(0, leading).every((w) => solved.has(w.hypothesis))) break;
     const due = ranked.slice(0, tried).flatMap((w) => (solved.has(w.hypothesis) ? [] : [w.hypothesis]));
     for (const w of weighing(predictor, due, findings)) {
