@@ -166,6 +166,8 @@ parts:
   S1: { kind: switch }
   M1: { kind: motor, draws: 9 A }
   H1: { kind: lamp, power: 2 W }
+  S2: { kind: switch }
+  E1: { kind: heater, resistance: 1.3 Ω }
 wires:
   - { id: W1, from: G1.+, to: F1.1 }
   - { id: W2, from: F1.2, to: S1.1 }
@@ -174,6 +176,9 @@ wires:
   - { id: W5, from: G1.-, to: ground }
   - { id: W6, from: F1.2, to: H1.1 }
   - { id: W7, from: H1.2, to: ground }
+  - { id: W8, from: F1.2, to: S2.1 }
+  - { id: W9, from: S2.2, to: E1.1 }
+  - { id: W10, from: E1.2, to: ground }
 ${cranks ? 'engine: { crank: M1, spark: [H1], fuel: [H1] }\n' : ''}`);
 
 test('while the starter turns the limits for some seconds count: 9 A are over 80 % of a 10 A fuse, and under its rating', () => {
@@ -181,6 +186,8 @@ test('while the starter turns the limits for some seconds count: 9 A are over 80
   expect(parts(false, 'S1 on')).toEqual(['F1']);
   expect(parts(true, 'S1 on')).toEqual([]);
   expect(parts(true)).toEqual([]);
+  // The same current into something else, while the starter stands.
+  expect(parts(true, 'S2 on')).toEqual(['F1']);
 });
 
 test('an overload names the element of its part: a contact of the key switch', () => {
