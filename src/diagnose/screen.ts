@@ -206,9 +206,9 @@ export class ScreenedScene {
 
   /**
    * Whoever is pulled here as in the healthy vehicle was set off: from where it began it would be pulled by the volts
-   * that it has in the end, and the first instant sets off the same parts as there. In doubt are those that feel
-   * another voltage, which may hold where they would not pull, and all of them where a branch was opened that carried
-   * something in the beginning (an alternator's exciter lamp, a pull-in winding), or whose current found another way.
+   * that it has in the end, which is asked where it feels another voltage; and the first instant sets off the same parts
+   * as there, which is asked where a voltage has fallen, where a branch was opened that carried something in the
+   * beginning (an alternator's exciter lamp, a pull-in winding), or where its current found another way.
    */
   private wasSetOff(net: Network, moved: readonly Moved[], end: { readonly instant: Updated; readonly states: States }): boolean {
     const { beginning } = this;
@@ -225,7 +225,8 @@ export class ScreenedScene {
     if (!doubtful.every((s) => this.wishesAlike(net, s, at))) return false;
     const opened = () => edits.filter((p) => !p.law && p.g1 < 0.05 * p.g0);
     const nodes = () => pulled.flatMap((s) => s.nodes);
-    if (doubtful.length === 0 && !opened().some((p) => isReplaced(p, volts) || beginning.isFelt(p.branch, nodes()))) return true;
+    const hasFallen = doubtful.some((s) => s.nodes.some((n) => Math.abs(this.at.nodeVolts[n]!) - Math.abs(volts[n]!) > hold_V));
+    if (!hasFallen && !opened().some((p) => isReplaced(p, volts) || beginning.isFelt(p.branch, nodes()))) return true;
     const first = beginning.instant(net, moved, beginning.at.states);
     if (!first) return false;
     const began = new UpdatedPoint(beginning.at, net, first, beginning.at.states);
