@@ -40,8 +40,8 @@ export type Making = { readonly refused: number; readonly readings: number };
 
 export type Made = { readonly ok: true; readonly value: Exercise } | { readonly ok: false; readonly why: string };
 
-/** Candidates for which the technician is sent to work; more would make a person wait. */
-const mostWorked = 8;
+/** Candidates for which the technician is sent to work; more would make a person wait. Two faults take twice as long, and are found apart in every third pair. */
+const mostWorked = (faults: number) => (faults > 1 ? 5 : 8);
 
 /**
  * An exercise on demand: the first fault of the seed that does what the level is about, that a driver would notice, and
@@ -64,7 +64,7 @@ export function makeExercise(
   for (const faults of hiddenFaults(circuit, level.number, orderOf(circuit, level, seed))) {
     candidate++;
     heard?.({ refused: candidate, readings: 0 });
-    if (candidate >= mostTried || worked >= mostWorked) break;
+    if (candidate >= mostTried || worked >= mostWorked(faults.length)) break;
     if (!suits(circuit, level.number, faults, tableWith(circuit, faults))) continue;
     const complaint = complaintOf(predictor, faults, wordsOf(circuit, level, seed));
     if (!complaint || !isTold(predictor, faults, complaint)) continue;
