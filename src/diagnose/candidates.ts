@@ -212,6 +212,8 @@ export function handsOn(
  * holds it, which is how pieces of one run at the same potential are told apart. Tried are the suspects themselves and
  * what their wires are fastened to.
  *
+ * Of currents only the whole one: what flows in one wire tells its own tale.
+ *
  * What a suspect blew stays blown when the plug is off, so a new one goes in for the reading.
  *
  * @param suspected ids of suspected parts, likeliest first
@@ -229,14 +231,8 @@ export function unplugging(
     circuit.attached.flatMap(([end, t]) => (ownerOf(end) === id ? [ownerOf(t)] : ownerOf(t) === id ? [ownerOf(end)] : []));
   const near = suspected.flatMap((id) => (circuit.parts.get(id)?.kind.isWire ? beside(id) : [id]));
   const parts = [...new Set(near)].flatMap((id) => circuit.parts.get(id) ?? []).filter((p) => !p.kind.isWire && !p.kind.supply);
-  const scenes = new Map<Scene, Finding[]>();
-  for (const f of [...amiss].reverse()) {
-    const { apart, bridged, swapped } = f.scene;
-    if (apart.length + bridged.length + swapped.length > 0 || !isOfScene(f)) continue;
-    const same = [...scenes.keys()].find((s) => JSON.stringify(s) === JSON.stringify(f.scene));
-    if (same) scenes.get(same)!.push(f);
-    else if (scenes.size < mostScenes) scenes.set(f.scene, [f]);
-  }
+  const isWhole = (o: Observable) => o.of !== 'amperes' || circuit.parts.get(ownerOf(o.at))?.kind.supply !== undefined;
+  const scenes = scenesOf(amiss.filter((f) => isWhole(f.observable)));
   return parts.slice(0, mostParts).flatMap((part) => {
     const { minutes, cautions } = accessTo(part);
     return [...scenes].flatMap(([scene, found]) => {
@@ -257,6 +253,49 @@ export function unplugging(
         );
     });
   });
+}
+
+/** Extra minutes to get the jaws of a clamp round one wire (estimate). */
+const clamp_min = 1;
+
+/**
+ * A clamp round each suspected wire, at either end, where something was found amiss: of wires that run to one point only
+ * that which is chafed carries the current of the short.
+ *
+ * @param suspected ids of suspected parts, likeliest first
+ */
+export function clamping(predictor: Predictor, suspected: readonly string[], amiss: readonly Finding[]): readonly Candidate[] {
+  const { circuit } = predictor;
+  const wires = suspected.flatMap((id) => circuit.parts.get(id) ?? []).filter((p) => p.kind.isWire);
+  return wires.flatMap((wire) => {
+    const { minutes, cautions } = accessTo(wire);
+    return [...scenesOf(amiss)].flatMap(([scene, found]) => {
+      const turns = found.some((f) => f.observable.of === 'engine');
+      return wire.kind.terminals(wire).map(
+        (t): Candidate => ({
+          scene,
+          observable: { of: 'amperes', at: `${wire.id}.${t.name}`, instrument: 'clamp' },
+          minutes: minutes + clamp_min + (turns ? start_min : 0),
+          price: 0,
+          cautions: [...cautions, ...(turns ? [startCaution] : [])],
+          effort: 1,
+        }),
+      );
+    });
+  });
+}
+
+/** The latest scenes in which something was found amiss, as the vehicle stands, with what was found. */
+function scenesOf(amiss: readonly Finding[]): ReadonlyMap<Scene, readonly Finding[]> {
+  const scenes = new Map<Scene, Finding[]>();
+  for (const f of [...amiss].reverse()) {
+    const { apart, bridged, swapped } = f.scene;
+    if (apart.length + bridged.length + swapped.length > 0 || !isOfScene(f)) continue;
+    const same = [...scenes.keys()].find((s) => JSON.stringify(s) === JSON.stringify(f.scene));
+    if (same) scenes.get(same)!.push(f);
+    else if (scenes.size < mostScenes) scenes.set(f.scene, [f]);
+  }
+  return scenes;
 }
 
 /** How many of those believed in are asked what they blow. */

@@ -94,7 +94,14 @@ function ofOne(seen: Seen, is: Prediction): number {
     return graded(seen.value, is.volt, voltsTolerance(is.volt, is.wide), is.spread, is.range);
   }
   if (is.of === 'amperes')
-    return graded(seen.value, is.ampere, amperesTolerance(is.ampere, is.drift), is.spread, Math.max(10, 2 * is.ampere));
+    // A slip falls anywhere up to what was read: hundreds of amperes are no likelier a slip where none are expected.
+    return graded(
+      seen.value,
+      is.ampere,
+      amperesTolerance(is.ampere, is.drift),
+      is.spread,
+      2 * Math.max(5, is.ampere, Math.abs(seen.value)),
+    );
   return 1;
 }
 

@@ -6,6 +6,7 @@ import { branchingAfter, conditioned, entropy, informationBits } from './bayes.t
 import {
   alreadySeen,
   type Candidate,
+  clamping,
   dropReading,
   handsOn,
   pointReading,
@@ -107,6 +108,7 @@ export function worthwhile(
   const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   const amiss = amissIn(predictor, findings);
   for (const candidate of handsOn(predictor, suspected, tools, missedIn(predictor, amiss))) all.ask(candidate);
+  if (tools.includes('clamp')) for (const candidate of clamping(predictor, suspected, amiss)) all.ask(candidate);
   const sets = held.map((h) => h.faults);
   for (const candidate of unplugging(predictor, suspected, amiss, sets)) all.ask(candidate);
   return all.ranked;

@@ -24,7 +24,7 @@ export function readingName(observable: Observable, circuit: Circuit): string {
     case 'volts':
       return `volts ${observable.to === 'ground' ? `at ${observable.at}` : `from ${observable.at} to ${observable.to}`}${duringText(observable.during)}`;
     case 'amperes':
-      return `current at ${observable.at}`;
+      return `current ${wireEnd(observable.at, circuit) ?? `at ${observable.at}`}`;
     case 'ohms':
       return `ohms of ${observable.part} off the vehicle, ${observable.at} to ${observable.to}${turned(observable, circuit)}`;
     case 'exchange':
@@ -71,8 +71,11 @@ export function readingSteps({ scene, observable, renews = [] }: Candidate, circ
           : []),
       ];
     }
-    case 'amperes':
-      return [...off, `${observable.instrument === 'clamp' ? 'Clamp round all wires' : 'Ammeter in line'} at ${observable.at}.`, set];
+    case 'amperes': {
+      const wire = wireEnd(observable.at, circuit);
+      const around = wire ? `Clamp ${wire}` : `Clamp round all wires at ${observable.at}`;
+      return [...off, `${observable.instrument === 'clamp' ? around : `Ammeter in line at ${observable.at}`}.`, set];
+    }
     case 'ohms':
       return [
         `Take ${calledBy(observable.part, circuit)} off the vehicle.`,
@@ -104,4 +107,12 @@ function turned({ angle, setting }: Observable & { of: 'ohms' }, circuit: Circui
   const lock = keySwitchOf(circuit);
   const place = lock && keyStretches(lock.model).find((s) => s.angle === angle);
   return ` at ${place?.name ?? `${angle}°`}`;
+}
+
+/** `round wire W12a, near E5.2`; undefined for a terminal of something else. */
+function wireEnd(at: string, circuit: Circuit): string | undefined {
+  const id = at.slice(0, at.lastIndexOf('.'));
+  if (circuit.parts.get(id)?.kind.isWire !== true) return undefined;
+  const there = circuit.attached.find(([end]) => end === at)?.[1];
+  return `round wire ${id} alone${there === undefined ? '' : `, near ${there}`}`;
 }
