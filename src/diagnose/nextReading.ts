@@ -84,8 +84,18 @@ export function nextReadings(
   const many = 1 + Math.max(...held.map((h) => h.suspect));
   const doubts = doubted(suspects, findings);
   const readings = bestOf(worthwhile(predictor, held, many, findings, tools, 8, doubts), massOf(held, many), most);
-  if (readings.some((r) => r.again)) return readings;
-  return [...readings, ...secondLooks(predictor, suspects, findings)].slice(0, most);
+  const again = secondLooks(predictor, suspects, findings);
+  // A figure that most of the belief takes for a slip: everything else hangs on it, so it is read once more before all others.
+  const last = ({ candidate }: NextReading) => findings.reduce((at, f, k) => (sameAs(candidate)(f) ? k : at), -1);
+  const first = again.filter((r) => isDisbelieved(last(r), suspects, findings)).slice(0, 1);
+  if (first.length === 0 && readings.some((r) => r.again)) return readings;
+  const rest = [...readings, ...again].filter((r) => !first.some((f) => sameAs(f.candidate)(r.candidate)));
+  return [...first, ...rest].slice(0, most);
+}
+
+function isDisbelieved(k: number, suspects: readonly Suspect[], findings: readonly Finding[]): boolean {
+  if (!('value' in findings[k]!.seen)) return false;
+  return suspects.reduce((sum, s) => sum + (s.against.includes(k) ? s.probability : 0), 0) > 0.5;
 }
 
 /**

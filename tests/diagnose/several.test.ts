@@ -1,7 +1,8 @@
 import { expect, test, vi } from 'vitest';
-import { stagesOf } from '../../src/diagnose/candidates.ts';
+import { stagesOf, usualTools } from '../../src/diagnose/candidates.ts';
 import { belief, diagnose } from '../../src/diagnose/diagnose.ts';
 import { singleHypotheses, together } from '../../src/diagnose/hypotheses.ts';
+import { nextReadings } from '../../src/diagnose/nextReading.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { doubted, sameAs, secondLooks } from '../../src/diagnose/secondLooks.ts';
 import { played } from '../../src/diagnose/technician.ts';
@@ -53,4 +54,16 @@ test('a second look keeps what its scene costs and the caution of it, and is off
     expect(candidate.cautions).toEqual(expect.arrayContaining([...stage.cautions]));
     expect(candidate.minutes).toBeGreaterThanOrEqual(stage.minutes);
   }
+});
+
+test('a figure that most of the belief takes for a slip is read once more before anything else', () => {
+  const diesel = libraryCircuit('diesel-estate');
+  const asked = new Predictor(diesel);
+  const said = saw(diesel, 'OFF: 11.5 A at G1.-', 'OFF: E5 dead', 'OFF: M2 dead');
+  const { suspects, findings } = belief(diesel, said, {}, asked);
+  const [next] = nextReadings(asked, suspects, findings, usualTools);
+  expect([next!.again, next!.candidate.observable]).toEqual([true, said[0]!.observable]);
+  // Read twice, it is believed, and the search goes on from there.
+  const twice = belief(diesel, saw(diesel, 'OFF: 11.5 A at G1.-', 'OFF: E5 dead', 'OFF: M2 dead', 'OFF: 11.6 A at G1.-'), {}, asked);
+  expect(nextReadings(asked, twice.suspects, twice.findings, usualTools)[0]!.again).toBe(false);
 });
