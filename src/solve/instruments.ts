@@ -2,6 +2,7 @@ import { alg } from '@dagrejs/graphlib';
 import type { Circuit } from '../circuit/circuit.ts';
 import { filament } from '../circuit/laws.ts';
 import type { Scene } from '../circuit/scene.ts';
+import { jointAmperes } from './jointAmperes.ts';
 import { network, type PartChange } from './network.ts';
 import { amperesInto, type OperatingPoint, operatingPoint, voltsAt } from './operatingPoint.ts';
 import { eliminate, nodeVoltages } from './starMesh.ts';
@@ -70,7 +71,14 @@ export function testLamp(bench: Bench, red: string, black: string): InstrumentRe
 export function clamp(bench: Bench, place: string): InstrumentReading {
   const at = solved(bench, []);
   const k = at.network.branchOf.get(place);
-  return { shows: 'amperes', amperes: k === undefined ? amperesInto(at, place) : at.amperes[k]!, blown: false };
+  return { shows: 'amperes', amperes: k === undefined ? amperesInto(at, place) + throughJoints(at, place) : at.amperes[k]!, blown: false };
+}
+
+/** What flows from a terminal into ideal wires that begin or end there, A: the solver merges their ends, and gives them no current of their own. */
+function throughJoints(at: OperatingPoint, terminal: string): number {
+  const own = at.network.branches.filter((b) => b.fromTerminal === terminal || b.toTerminal === terminal);
+  const joints = own.length === 0 ? undefined : jointAmperes(at);
+  return own.reduce((sum, b) => sum + (b.fromTerminal === terminal ? 1 : -1) * (joints!.get(b.id) ?? 0), 0);
 }
 
 /** What an ammeter opens to get in line: the wire or part itself, or the only wire of a terminal; undefined where none or several would fit. */
