@@ -3,7 +3,7 @@
  * simulated technician with a simulated meter.
  *
  *   npm run sweep                 all faults of all circuits: hours
- *   npm run sweep -- 10 20        ten faults a circuit and twenty pairs in all
+ *   npm run sweep -- 10 20        ten faults a circuit and twenty pairs in all; SWEEP_SEED=77 draws others
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -26,7 +26,7 @@ export async function sweep(perCircuit, pairCount, only, say = () => {}) {
   const { byHand } = await import(new URL('diagnose/byHand.js', root));
   const { draw } = await import(new URL('play/random.js', root));
   const { faultOf } = await import(new URL('faults/fault.js', root));
-  let state = 1971;
+  let state = Number(process.env.SWEEP_SEED ?? 1971);
   const random = () => {
     const [chance, next] = draw(state);
     state = next;
