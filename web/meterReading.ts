@@ -1,10 +1,15 @@
 import { noReading, type ReadingText, readingText } from '../src/report/readingText.ts';
-import { ammeter, type Bench, clamp, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
+import { ammeter, type Bench, clamp, isClampable, lineAt, ohmmeter, testLamp, voltmeter } from '../src/solve/instruments.ts';
 import type { Meter } from './session/session.ts';
 
 /** What the instrument in hand shows where its leads hang. */
 export function meterReading(bench: Bench, { instrument, red, black }: Meter): ReadingText {
-  if (instrument === 'clamp') return red === undefined ? noReading('Put the clamp round a wire.') : readingText(clamp(bench, red));
+  if (instrument === 'clamp') {
+    if (red === undefined) return noReading('Put the clamp round a wire.');
+    return isClampable(bench.circuit, red)
+      ? readingText(clamp(bench, red))
+      : noReading('More than one way leads through it: choose a terminal or a wire.');
+  }
   if (instrument === 'amperes') {
     const line = red === undefined ? undefined : lineAt(bench.circuit, red);
     if (line === undefined) return noReading('An ammeter goes in line: choose the wire or fuse that it opens.');

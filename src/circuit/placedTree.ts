@@ -1,11 +1,10 @@
 import { isAlias, isMap, isScalar, isSeq, type Node, type ParsedNode } from 'yaml';
+import { hiddenCharacters } from './hiddenCharacters.ts';
 import type { Placed, PlacedEntry, PlacedMap, Span, Tell } from './placed.ts';
 
 /** Names that every object of the language carries; as ids they would be found in tables where nobody put them. */
 const reserved = new Set([...Object.getOwnPropertyNames(Object.prototype), 'prototype']);
-// Control characters could drive a terminal, and direction marks could make a line read otherwise than it is.
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
-const hidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/;
+const hidden = new RegExp(`[${hiddenCharacters}]`);
 
 /** The file that is being read. */
 export type Source = { readonly text: string; readonly tell: Tell; readonly lineOf: (offset: number) => number };

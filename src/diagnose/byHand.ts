@@ -1,6 +1,7 @@
 import { loadsOf } from '../solve/loads.ts';
 import { currentPaths } from '../solve/paths.ts';
 import { stagesOf } from './candidates.ts';
+import { minutesPerMoney } from './costs.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import type { Predictor } from './predict.ts';
 
@@ -11,7 +12,6 @@ export type ByHand = { readonly halfSplit: number; readonly swapFirst: number };
 const reading_min = 4;
 /** Hands-on minutes to change a key switch (price guides: 1.5 to 3 h; estimate), and minutes that a unit of money stands for. */
 const change_min = 90;
-const minutesPerMoney = 0.5;
 
 /**
  * What the same fault costs by two habits: reading volts at the middle of the dead load's path and halving what is

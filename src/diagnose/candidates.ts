@@ -1,13 +1,12 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
-import { keySwitchOf } from '../circuit/keySwitchOf.ts';
-import { ownerOf } from '../circuit/ownerOf.ts';
+import { keySwitchOf, keyTakenOut } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
-import type { Fault } from '../faults/fault.ts';
 import { loadsOf } from '../solve/loads.ts';
-import { sameState } from '../solve/partValues.ts';
+import { amperesThrough } from '../solve/operatingPoint.ts';
 import { type Hand, tableNeeds } from '../solve/tableNeeds.ts';
+import { openShare } from './costs.ts';
 import type { During, Finding, Observable } from './finding.ts';
 import type { Predictor } from './predict.ts';
 
@@ -22,6 +21,8 @@ export type Candidate = {
   readonly observable: Observable;
   /** Hands-on minutes with access, first time at the place; estimates of the parts' access. */
   readonly minutes: number;
+  /** Of these, minutes to get at the places of the leads: the second time a third (0 where absent). */
+  readonly access?: number;
   /** Money for a part that must be at hand, 0 for a reading. */
   readonly price: number;
   readonly cautions: readonly string[];
@@ -45,7 +46,7 @@ export type Stage = {
 };
 
 /** Minutes of a look at a load while the key stands there anyway (estimate: a whole position table takes 2 to 4 min). */
-const look_min = 0.4;
+export const look_min = 0.4;
 /** Minutes for each thing that is switched or held for a reading (estimate). */
 const setting_min = 0.2;
 /** Extra minutes when the starter has to turn, for the caution taken (estimate). */
@@ -53,17 +54,10 @@ const start_min = 1;
 /** Extra minutes to set up a jumper lead with its fuse (estimate). */
 const jumper_min = 3;
 
-/** Extra minutes to unplug something and plug it in again (estimate). */
-const unplug_min = 1;
-/** Scenes of findings that are set up again with something unplugged, the latest first, and parts that are tried. */
-const mostScenes = 2;
-const mostParts = 14;
-
 const startCaution = 'out of gear, wheels chocked, hands clear: the starter turns';
-/** Minutes to put a new fuse in, or a test lamp in its place (estimate). */
-const renew_min = 1;
-const renewCaution = 'a new fuse of the same rating only: while the fault is in it blows again; a test lamp in its place spares fuses';
-const unplugCaution = 'key off while unplugging; disconnect the battery before unplugging an unfused feed';
+/** Minutes to find and pull a blown fuse and put a new one, or a test lamp, in its place (estimate). */
+export const renew_min = 2;
+export const unplugCaution = 'key off while unplugging; disconnect the battery before unplugging an unfused feed';
 const jumperCaution = 'a fused jumper only, 5 A for a first try, never past a load';
 
 /** Every scene of the position table, between the detents too, each with the loads that it asks about. */
@@ -104,12 +98,35 @@ export function stagesOf(predictor: Predictor): readonly Stage[] {
 }
 const stages = new WeakMap<Predictor, readonly Stage[]>();
 
-/** What a scene costs to set up, and how it is looked at. `turns`: the starter does, in the sound vehicle. */
-function stageOf(predictor: Predictor, scene: Scene) {
+/** Minutes to bring everything that is set by hand to its setting, from rest. */
+const settingMinutes = (circuit: Circuit, hand: Hand): number =>
+  Object.keys(hand).reduce((sum, id) => sum + (circuit.parts.get(id)?.kind.setting_min ?? setting_min), 0);
+
+/**
+ * Of these minutes those that are saved: all for what stands so since the last finding, two thirds for what stood so
+ * before, as an engine that is still warm gets hot sooner (estimate).
+ */
+export function savedMinutes(circuit: Circuit, wanted: Hand, findings: readonly Finding[]): number {
+  const saved = Object.entries(wanted).map(([id, setting]) => {
+    const share = findings.at(-1)?.scene.hand[id] === setting ? 1 : findings.some((f) => f.scene.hand[id] === setting) ? 1 - openShare : 0;
+    return share * settingMinutes(circuit, { [id]: setting });
+  });
+  return saved.reduce((sum, m) => sum + m, 0);
+}
+
+/** What a scene costs to set up, and what to mind. `turns`: the starter does, in the sound vehicle. */
+export function setUpOf(
+  predictor: Predictor,
+  scene: Scene,
+): { readonly turns: boolean; readonly minutes: number; readonly cautions: readonly string[] } {
   const turns = predictor.sags(predictor.vehicles.answer(predictor.vehicles.healthy, scene));
-  const settings = Object.keys(scene.hand).map((id) => predictor.circuit.parts.get(id)?.kind.setting_min ?? setting_min);
-  const minutes = (turns ? start_min : 0) + settings.reduce((sum, m) => sum + m, 0);
-  const cautions = turns ? [startCaution] : [];
+  const minutes = (turns ? start_min : 0) + settingMinutes(predictor.circuit, scene.hand);
+  return { turns, minutes, cautions: turns ? [startCaution] : [] };
+}
+
+/** A scene to set up, and how it is looked at. */
+function stageOf(predictor: Predictor, scene: Scene) {
+  const { turns, minutes, cautions } = setUpOf(predictor, scene);
   const look = (observable: Observable): Candidate => ({ scene, observable, minutes: look_min + minutes, price: 0, cautions, effort: 0 });
   return { turns, look, stage: { scene, looks: [] as readonly Candidate[], unasked: [] as readonly Candidate[], minutes, cautions } };
 }
@@ -159,6 +176,7 @@ export const pointReading = (stage: Stage, at: Probe): Candidate => ({
   scene: stage.scene,
   observable: { of: 'volts', at: at.terminal, to: 'ground', instrument: 'meter' },
   minutes: at.minutes + stage.minutes,
+  access: at.minutes,
   price: 0,
   cautions: [...stage.cautions, ...at.cautions],
   effort: 1,
@@ -179,6 +197,7 @@ export const dropReading = (stage: Stage, [at, to]: readonly [Probe, Probe]): Ca
   ...pointReading(stage, at),
   observable: { of: 'volts', at: at.terminal, to: to.terminal, instrument: 'meter' },
   minutes: Math.max(at.minutes, to.minutes) + 1 + stage.minutes,
+  access: Math.max(at.minutes, to.minutes),
 });
 
 /**
@@ -195,7 +214,7 @@ export function handsOn(
 ): readonly Candidate[] {
   const { circuit } = predictor;
   const places = placesOf(circuit);
-  const found = toolsAtHand.includes('clamp') ? [...keyOffCurrent(circuit, places)] : [];
+  const found = toolsAtHand.includes('clamp') ? [...keyOffCurrent(circuit)] : [];
   for (const id of parts) {
     const part = circuit.parts.get(id);
     if (!part) continue;
@@ -206,118 +225,6 @@ export function handsOn(
   }
   return found;
 }
-
-/**
- * What was found amiss looked at again with something unplugged: a short, a leak or a backfeed goes away with what
- * holds it, which is how pieces of one run at the same potential are told apart. Tried are the suspects themselves and
- * what their wires are fastened to.
- *
- * Of currents only the whole one: what flows in one wire tells its own tale.
- *
- * What a suspect blew stays blown when the plug is off, so a new one goes in for the reading.
- *
- * @param suspected ids of suspected parts, likeliest first
- * @param believed  sets of faults that are believed in, likeliest first: what they blow is renewed
- * @param amiss     findings that a sound vehicle would not give
- */
-export function unplugging(
-  predictor: Predictor,
-  suspected: readonly string[],
-  amiss: readonly Finding[],
-  believed: readonly (readonly Fault[])[] = [],
-): readonly Candidate[] {
-  const { circuit } = predictor;
-  const beside = (id: string) =>
-    circuit.attached.flatMap(([end, t]) => (ownerOf(end) === id ? [ownerOf(t)] : ownerOf(t) === id ? [ownerOf(end)] : []));
-  const near = suspected.flatMap((id) => (circuit.parts.get(id)?.kind.isWire ? beside(id) : [id]));
-  const parts = [...new Set(near)].flatMap((id) => circuit.parts.get(id) ?? []).filter((p) => !p.kind.isWire && !p.kind.supply);
-  const isWhole = (o: Observable) => o.of !== 'amperes' || circuit.parts.get(ownerOf(o.at))?.kind.supply !== undefined;
-  const scenes = scenesOf(amiss.filter((f) => isWhole(f.observable)));
-  return parts.slice(0, mostParts).flatMap((part) => {
-    const { minutes, cautions } = accessTo(part);
-    return [...scenes].flatMap(([scene, found]) => {
-      const turns = found.some((f) => f.observable.of === 'engine');
-      const renews = blownIn(predictor, scene, believed).filter((id) => id !== part.id);
-      return found
-        .filter(({ observable: o }) => !('load' in o && o.load === part.id) && !('at' in o && ownerOf(o.at) === part.id))
-        .map(
-          ({ observable }): Candidate => ({
-            scene: { ...scene, apart: [part.id] },
-            observable,
-            minutes: minutes + unplug_min + look_min + (turns ? start_min : 0) + renew_min * renews.length,
-            price: 0,
-            cautions: [...cautions, unplugCaution, ...(renews.length > 0 ? [renewCaution] : []), ...(turns ? [startCaution] : [])],
-            effort: 2,
-            ...(renews.length > 0 && { renews }),
-          }),
-        );
-    });
-  });
-}
-
-/** Extra minutes to get the jaws of a clamp round one wire (estimate). */
-const clamp_min = 1;
-
-/**
- * A clamp round each suspected wire, at either end, where something was found amiss: of wires that run to one point only
- * that which is chafed carries the current of the short.
- *
- * @param suspected ids of suspected parts, likeliest first
- */
-export function clamping(predictor: Predictor, suspected: readonly string[], amiss: readonly Finding[]): readonly Candidate[] {
-  const { circuit } = predictor;
-  const wires = suspected.flatMap((id) => circuit.parts.get(id) ?? []).filter((p) => p.kind.isWire);
-  return wires.flatMap((wire) => {
-    const { minutes, cautions } = accessTo(wire);
-    return [...scenesOf(amiss)].flatMap(([scene, found]) => {
-      const turns = found.some((f) => f.observable.of === 'engine');
-      return wire.kind.terminals(wire).map(
-        (t): Candidate => ({
-          scene,
-          observable: { of: 'amperes', at: `${wire.id}.${t.name}`, instrument: 'clamp' },
-          minutes: minutes + clamp_min + (turns ? start_min : 0),
-          price: 0,
-          cautions: [...cautions, ...(turns ? [startCaution] : [])],
-          effort: 1,
-        }),
-      );
-    });
-  });
-}
-
-/** The latest scenes in which something was found amiss, as the vehicle stands, with what was found. */
-function scenesOf(amiss: readonly Finding[]): ReadonlyMap<Scene, readonly Finding[]> {
-  const scenes = new Map<Scene, Finding[]>();
-  for (const f of [...amiss].reverse()) {
-    const { apart, bridged, swapped } = f.scene;
-    if (apart.length + bridged.length + swapped.length > 0 || !isOfScene(f)) continue;
-    const same = [...scenes.keys()].find((s) => JSON.stringify(s) === JSON.stringify(f.scene));
-    if (same) scenes.get(same)!.push(f);
-    else if (scenes.size < mostScenes) scenes.set(f.scene, [f]);
-  }
-  return scenes;
-}
-
-/** How many of those believed in are asked what they blow. */
-const mostAsked = 6;
-
-/** Parts that open for good in a scene, as fuses do, though they would not in a sound vehicle. */
-function blownIn(predictor: Predictor, scene: Scene, believed: readonly (readonly Fault[])[]): readonly string[] {
-  const { vehicles, circuit } = predictor;
-  const sound = vehicles.answer(vehicles.healthy, scene).states;
-  const opening = [...circuit.parts.values()].filter((p) => p.kind.opensIn !== undefined);
-  const blown = believed.slice(0, mostAsked).flatMap((faults) =>
-    vehicles.of(faults).flatMap((vehicle) => {
-      const { states } = vehicles.answer(vehicle, scene);
-      return opening.flatMap((p) => (sameState(states.get(p.id), sound.get(p.id)) || faults.some((f) => f.part === p.id) ? [] : [p.id]));
-    }),
-  );
-  return [...new Set(blown)];
-}
-
-/** Something that is there again each time the scene is set up. */
-const isOfScene = ({ observable }: Finding): boolean =>
-  observable.of === 'load' || observable.of === 'engine' || observable.of === 'amperes' || observable.of === 'volts';
 
 type Place = { readonly name: string; readonly key: KeyPlace | undefined };
 
@@ -342,19 +249,21 @@ const sceneOf = (key: KeyPlace | undefined, hand: Hand): Scene => ({
   swapped: [],
 });
 
-/** Current at the battery's minus with the key at its first place and everything at rest. */
-function keyOffCurrent(circuit: Circuit, places: readonly Place[]): readonly Candidate[] {
+/** Current at the battery's minus with the key out and everything at rest. */
+function keyOffCurrent(circuit: Circuit): readonly Candidate[] {
   for (const part of circuit.parts.values()) {
     const ends = part.kind.supply?.(part);
     if (!ends) continue;
     const observable: Observable = { of: 'amperes', at: `${part.id}.${ends[1]}`, instrument: 'clamp' };
     const cautions = ['let the modules fall asleep first'];
-    return [{ scene: sceneOf(places[0]!.key, {}), observable, minutes: 5, price: 0, cautions, effort: 1 }];
+    const lock = keySwitchOf(circuit);
+    return [{ scene: sceneOf(lock && keyTakenOut(lock.model), {}), observable, minutes: 5, price: 0, cautions, effort: 1 }];
   }
   return [];
 }
 
-const accessTo = (part: Part) => {
+/** Hands-on minutes to a part, its price and its caution. */
+export const accessTo = (part: Part) => {
   const { minutes, caution, price } = part.kind.access(part);
   return { minutes: part.minutes ?? minutes, price: price ?? 0, cautions: caution ? [caution] : [] };
 };
@@ -372,7 +281,15 @@ function donor(part: Part, places: readonly Place[]): Candidate {
   return { scene: sceneOf(places[0]!.key, {}), observable, minutes: minutes + 5, price: 0, cautions, effort: 2 };
 }
 
-/** A fused jumper past each contact, and whether what was missed then works. */
+/** Fuse of a jumper lead, A (common practice, no source). */
+export const jumperFuse_A = 10;
+/** Symbols of what joins and draws nothing itself, so that a jumper past it is no short. */
+const joining: readonly string[] = ['contact', 'fuse', 'circuit-breaker', 'pressure', 'temperature'];
+
+/**
+ * A fused jumper past each contact and fuse, and whether what was missed then works. Never past a coil or a motor, and
+ * nowhere where it would blow its own fuse in a sound vehicle: from a feed to ground, say.
+ */
 function bridged(predictor: Predictor, part: Part, places: readonly Place[], missed: readonly string[]): readonly Candidate[] {
   const { circuit } = predictor;
   if (part.isLoad || part.kind.supply || !part.kind.varies?.length) return [];
@@ -381,15 +298,18 @@ function bridged(predictor: Predictor, part: Part, places: readonly Place[], mis
   const crank = circuit.engine?.crank;
   const loads = loadsOf(circuit.parts.values()).filter((l) => l.id !== crank && missed.includes(l.id));
   const names = part.kind.terminals(part).map((t) => t.name);
-  const poles = part.kind.poles(part).filter((p) => names.includes(p.from) && names.includes(p.to));
+  const poles = part.kind.poles(part).filter((p) => joining.includes(p.symbol) && names.includes(p.from) && names.includes(p.to));
   const still = places.filter((p) => p.key?.came !== 'back' && !starts(predictor, p));
   return poles.flatMap((pole) => {
     const pair = [`${part.id}.${pole.from}`, `${part.id}.${pole.to}`] as const;
     return still.flatMap(({ key }) =>
-      loads.map((load): Candidate => {
+      loads.flatMap((load): Candidate[] => {
         const scene: Scene = { ...sceneOf(key, needs.get(load.id) ?? {}), bridged: [pair] };
+        const sound = predictor.vehicles.answer(predictor.vehicles.healthy, scene);
+        if (Math.abs(amperesThrough(sound, 'jumper1')) > jumperFuse_A) return [];
         const observable: Observable = { of: 'load', load: load.id };
-        return { scene, observable, minutes: minutes + jumper_min, price: 0, cautions: [...cautions, jumperCaution], effort: 1 };
+        const all = minutes + jumper_min + settingMinutes(circuit, scene.hand);
+        return [{ scene, observable, minutes: all, price: 0, cautions: [...cautions, jumperCaution], effort: 1 }];
       }),
     );
   });

@@ -1,7 +1,8 @@
 import type { Tool } from './candidates.ts';
 import type { Finding } from './finding.ts';
-import { type NextReading, worthwhile } from './nextReading.ts';
+import { worthwhile } from './nextReading.ts';
 import type { Predictor } from './predict.ts';
+import type { NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 
 /** Suspects that nothing said so far tells apart. */

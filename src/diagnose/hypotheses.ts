@@ -7,7 +7,7 @@ import { historyFactor } from './prior.ts';
 /** A set of faults that could be in, one grade of each. The empty set is the healthy vehicle. */
 export type Hypothesis = {
   readonly faults: readonly Fault[];
-  /** P(set), normalised over the sets that were made. */
+  /** P(set): of single faults and none the sum is one; of several at once it is relative to that. */
   readonly prior: number;
   /** The same for all grades of the same faults: one suspect. */
   readonly suspect: string;
@@ -63,14 +63,22 @@ export function singleHypotheses(circuit: Circuit, history: readonly string[] = 
   ];
 }
 
-const joined = new WeakMap<readonly Fault[], WeakMap<readonly Fault[], readonly Fault[]>>();
+/** Pairs kept, so that what was asked of one is found again; then they are begun anew, for each keeps its answers (estimate: some rounds of a search). */
+const mostJoined = 30_000;
+let joined = new WeakMap<readonly Fault[], WeakMap<readonly Fault[], readonly Fault[]>>();
+let joinedSoFar = 0;
 
 /** Two hypotheses at once: independent, the further fault at the odds of a second one. */
 export function together(a: Hypothesis, b: Hypothesis): Hypothesis {
+  if (joinedSoFar >= mostJoined) [joined, joinedSoFar] = [new WeakMap(), 0];
   const withA = joined.get(a.faults) ?? new WeakMap<readonly Fault[], readonly Fault[]>();
   joined.set(a.faults, withA);
-  const faults = withA.get(b.faults) ?? [...a.faults, ...b.faults];
-  withA.set(b.faults, faults);
+  const known = withA.get(b.faults);
+  const faults = known ?? [...a.faults, ...b.faults];
+  if (!known) {
+    withA.set(b.faults, faults);
+    joinedSoFar++;
+  }
   const suspect = [...a.suspect.split(' + '), ...b.suspect.split(' + ')].sort().join(' + ');
   return { faults, prior: a.prior * b.prior * secondFault, suspect };
 }

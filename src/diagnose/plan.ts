@@ -1,11 +1,13 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { usualTools } from './candidates.ts';
+import { minutesPerMoney } from './costs.ts';
 import { expectedCost, expectedTests, leastCost, type PlanTest, planned, type Tree } from './decisionTree.ts';
 import { belief, type DiagnoseOptions } from './diagnose.ts';
 import type { Finding } from './finding.ts';
-import { minutesPerMoney, type NextReading, worthwhile } from './nextReading.ts';
+import { worthwhile } from './nextReading.ts';
 import { believed, type Held, massOf } from './outcomes.ts';
 import { Predictor } from './predict.ts';
+import type { NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 import { placeName } from './verdict.ts';
 

@@ -51,7 +51,7 @@ export class Predictor {
     this.circuit = circuit;
     this.vehicles = new Vehicles(circuit);
     const rest = this.vehicles.answer(this.vehicles.healthy, restless);
-    this.nominal_V = Math.max(1, ...rest.nodeVolts.map(Math.abs));
+    this.nominal_V = rest.nodeVolts.reduce((most, v) => Math.max(most, Math.abs(v)), 1);
   }
 
   /** What a set of faults says of a finding's observable in its scene, one prediction per world. */
@@ -137,7 +137,10 @@ export class Predictor {
       }
       case 'volts': {
         const { at: first, to, instrument } = observable;
-        const at = this.vehicles.answer(instrument === 'test lamp' ? this.vehicles.withTestLamp(vehicle, first, to) : vehicle, scene);
+        const at = this.vehicles.answer(
+          instrument === 'test lamp' ? this.vehicles.withTestLamp(vehicle, first, to, scene) : vehicle,
+          scene,
+        );
         const shunt = shuntAcross(this.circuit, first, to);
         return {
           of: 'volts',

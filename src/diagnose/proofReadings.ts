@@ -1,8 +1,9 @@
 import { alreadySeen, type Candidate, dropReading, handsOn, pointReading, probesOf, stagesOf, type Tool } from './candidates.ts';
+import { minutesPerMoney, step_min } from './costs.ts';
 import type { Finding } from './finding.ts';
-import { minutesPerMoney, type NextReading } from './nextReading.ts';
 import { cutOf, type Held, massOf, outcomesOf, sayingsOf, unitOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
+import type { NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 import { placeName } from './verdict.ts';
 
@@ -10,8 +11,6 @@ import { placeName } from './verdict.ts';
 const mostRivals = 24;
 /** Under this a reading does not part the suspect from its rivals, bits of the one that even odds hold. */
 const leastBits = 0.2;
-/** Minutes that any step costs besides its own (estimate, as in the search itself). */
-const step_min = 0.3;
 
 /**
  * Readings that would prove the first suspect: those that would come out otherwise for its rivals. For a search that

@@ -7,7 +7,7 @@ export class Recent<V> {
   private old: ReadonlyMap<number, V> = new Map();
   private readonly half: number;
 
-  /** @param most how many are kept at least half of, and never more */
+  /** @param most never more are kept than these, and of those asked for last at least half as many */
   constructor(most: number) {
     this.half = Math.max(1, Math.floor(most / 2));
   }

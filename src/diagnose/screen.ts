@@ -7,6 +7,7 @@ import { type Felt, type Settled, settled } from '../solve/settled.ts';
 import { eliminate, nodeVoltages } from '../solve/starMesh.ts';
 import { cutEdges } from './cutEdges.ts';
 import { type Port, Ports } from './ports.ts';
+import { lawsIn, type Stateful, statefulIn } from './sceneParts.ts';
 import { Updated, UpdatedPoint } from './updated.ts';
 
 /** Conductance from every node to the reference, S, as of a voltmeter: what opens leaves an island on it. It touches only what changes, never the healthy numbers. */
@@ -99,6 +100,8 @@ export class ScreenedScene {
   solved(net: Network, moved: readonly Moved[] = []): OperatingPoint | undefined {
     if (net === this.sound && moved.length === 0) return this.at;
     if (net.nodeOf !== this.sound.nodeOf || this.at.chatters.length > 0) return undefined;
+    // A moved wire that is faulty besides would be counted from its healthy conductance twice.
+    if (moved.some(({ branch }) => net.other?.some((i) => isWithin(net.members[i]!, branch)))) return undefined;
     this.bent = [];
     return this.fromHealthy(net, moved) ?? this.fromRest(net, moved);
   }
@@ -109,9 +112,7 @@ export class ScreenedScene {
     const first = this.instant(net, moved, states);
     if (!first) return undefined;
     const start = this.newStart(net, first, states);
-    const end = start
-      ? this.settledFrom(net, start, (wanted) => this.instant(net, moved, wanted))
-      : { instant: first, states, chatters: [] };
+    const end = start ? this.settledFrom(net, moved, start) : { instant: first, states, chatters: [] };
     if (!end || end.chatters.length > 0 || !this.wasSetOff(net, moved, end)) return undefined;
     return new UpdatedPoint(this.at, net, end.instant, end.states);
   }
@@ -120,7 +121,7 @@ export class ScreenedScene {
   private fromRest(net: Network, moved: readonly Moved[]): OperatingPoint | undefined {
     const states = new Map(this.at.states);
     for (const { index } of this.stateful) states.set(net.members[index]!.part.id, this.begun(net, index));
-    const end = this.settledFrom(net, states, (wanted) => this.instant(net, moved, wanted));
+    const end = this.settledFrom(net, moved, states);
     return end && new UpdatedPoint(this.at, net, end.instant, end.states, end.chatters, end.alternate);
   }
 
@@ -130,11 +131,12 @@ export class ScreenedScene {
     return this.start?.get(part.id) ?? atRest(part, net.circuit.ambient).state;
   }
 
-  private settledFrom(net: Network, start: States, solve: (states: States) => Updated | undefined): Settled<Updated> | undefined {
+  /** The solver's own rounds of settling, each an update; undefined where one of them does not work out. */
+  private settledFrom(net: Network, moved: readonly Moved[], start: States): Settled<Updated> | undefined {
     let last: Updated | undefined;
     let failed = false;
     const go = (wanted: States): Updated => {
-      const next = failed ? undefined : solve(wanted);
+      const next = failed ? undefined : this.instant(net, moved, wanted);
       failed ||= next === undefined;
       last = next ?? last ?? new Updated(this.at, net, this.at.nodeVolts, this.at.floats, { edits: [], laws: [] }, true);
       return last;
@@ -396,45 +398,9 @@ export class ScreenedScene {
 const isReplaced = ({ from, to, offset, v0, g0, p0 }: Port, volts: Float64Array): boolean =>
   Math.abs(g0 * v0 + p0) > 0.02 && Math.abs(volts[from]! - volts[to]! + offset) < 0.5;
 
+const isWithin = ({ first, count }: Member, branch: number): boolean => branch >= first && branch < first + count;
+
 const none: readonly Port[] = [];
 
 /** `live`: at least one changed branch carries another current at the healthy voltages. `cuts`: branches opened that carry none. */
 type Edits = { live: boolean; readonly ports: Port[]; readonly cuts: number[] };
-
-/** Every branch that follows a law in this scene, as a port that stands on its tangent. */
-function lawsIn(at: OperatingPoint): readonly Port[] {
-  const found: Port[] = [];
-  const { network: net } = at;
-  for (const member of net.members) {
-    if (!net.branches.slice(member.first, member.first + member.count).some((b) => b.is === 'law')) continue;
-    const values = member.values(conditionOf(net, member, at.scene, at.states));
-    for (let e = 0; e < member.count; e++) {
-      const law = values.laws?.[e];
-      if (!law) continue;
-      const branch = member.first + e;
-      const { from, to, offset } = net.branches[branch]!;
-      const v0 = at.nodeVolts[from]! - at.nodeVolts[to]! + offset;
-      found.push({ branch, index: branch, from, to, offset, v0, g0: at.siemens[branch]!, p0: at.push[branch]!, g1: 0, p1: 0, law });
-    }
-  }
-  return found;
-}
-
-type Stateful = {
-  readonly index: number;
-  readonly nodes: readonly number[];
-  /** State in which the solve began. */
-  readonly began: State;
-  /** Its state is not that one any more. */
-  readonly differs: boolean;
-};
-
-function statefulIn(at: OperatingPoint, start: States | undefined): readonly Stateful[] {
-  const { network: net } = at;
-  return [...net.members.entries()].flatMap(([index, { part, first, count }]: [number, Member]) => {
-    if (!part.kind.settle) return [];
-    const began = start?.get(part.id) ?? atRest(part, net.circuit.ambient).state;
-    const own = net.branches.slice(first, first + count).flatMap((b) => [b.from, b.to]);
-    return [{ index, nodes: [...new Set(own)], began, differs: !sameState(began, at.states.get(part.id) ?? began) }];
-  });
-}

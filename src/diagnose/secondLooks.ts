@@ -1,16 +1,16 @@
 import { ownerOf } from '../circuit/ownerOf.ts';
 import { type Candidate, stagesOf } from './candidates.ts';
+import { minutesPerMoney, step_min } from './costs.ts';
 import type { Finding } from './finding.ts';
-import { minutesPerMoney, type NextReading } from './nextReading.ts';
 import { cutOf, type Held, massOf, outcomesOf, sayingsOf, unitOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
+import type { NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 
 /** How often a thing that does not fit is looked at at most. */
 const mostLooks = 3;
 /** Minutes to look or read once more where one stands already, and for any step besides (estimates). */
 const again_min = 1;
-const step_min = 0.3;
 /** Suspects that would explain it, and their share against the leader's: what one looks for here is the leader's own mistake. */
 const mostRivals = 12;
 const rivalShare = 0.3;

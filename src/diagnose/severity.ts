@@ -7,7 +7,7 @@ import { type Weighed, weigh } from './weigh.ts';
 
 /** Suspects whose severity is looked at more closely, those that explain most for their prior. */
 const mostSuspects = 24;
-/** A suspect counts when it makes what it touches this much likelier than a sound vehicle does, in its best grades. */
+/** A suspect counts when it makes what it touches likelier than a sound vehicle does by more than this, in its best grades; natural logarithm (estimate). */
 const leastGain = 1.5;
 /** Rounds of bisection; each adds the middle of up to three stretches. */
 const rounds = 3;

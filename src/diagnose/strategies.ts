@@ -1,8 +1,9 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { checkOrder } from './checkOrder.ts';
+import { minutesPerMoney } from './costs.ts';
 import { expectedCost, type PlanTest, planned } from './decisionTree.ts';
 import type { Diagnosis } from './diagnose.ts';
-import { minutesPerMoney, type NextReading } from './nextReading.ts';
+import type { NextReading } from './survey.ts';
 
 /** What a way of working is expected to cost, in money. */
 export type Strategy = {

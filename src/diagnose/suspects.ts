@@ -23,7 +23,7 @@ const against = Math.log(0.12);
 /** Suspects by probability, all grades of the same faults together. The healthy vehicle is one of them, with no faults. */
 export function suspectsOf(weighed: readonly Weighed[], findings: readonly Finding[]): readonly Suspect[] {
   const shares = posterior(weighed.map((w) => w.score));
-  const best = findings.map((_f, k) => Math.max(...weighed.map((w) => w.fits[k]!)));
+  const best = findings.map((_f, k) => weighed.reduce((most, w) => Math.max(most, w.fits[k]!), Number.NEGATIVE_INFINITY));
   const entries = weighed.map((w, k) => ({ weighed: w, share: shares[k]! }));
   const suspects = [...bySuspect(entries, (e) => e.weighed.hypothesis).values()].map((grades): Suspect => {
     grades.sort((a, b) => b.share - a.share);

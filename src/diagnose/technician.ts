@@ -4,9 +4,10 @@ import { type Belief, belief } from './diagnose.ts';
 import type { Finding } from './finding.ts';
 import { findingText } from './findingText.ts';
 import type { Hypothesis } from './hypotheses.ts';
-import { type NextReading, nextReadings } from './nextReading.ts';
+import { nextReadings } from './nextReading.ts';
 import { asSeen, type Saying, sayingsOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
+import type { NextReading } from './survey.ts';
 import { caseVerdict, placeName } from './verdict.ts';
 
 /** How a simulated search went. */
@@ -120,11 +121,21 @@ function taken(
   slips: number,
 ): Finding {
   const { scene, observable } = candidate;
-  const seen =
-    random() < slips && outcomes.length > 1
-      ? outcomes[Math.floor(random() * outcomes.length)]!.as
-      : read(drawn(saidBy(predictor, candidate, truth.faults), random), random);
+  const slipped = random() < slips;
+  const right = read(drawn(saidBy(predictor, candidate, truth.faults), random), random);
+  const wrong = slipped ? outcomes.map((o) => o.as).filter((as) => as !== nearest(outcomes, right)) : [];
+  const seen = wrong.length > 0 ? wrong[Math.floor(random() * wrong.length)]! : right;
   return { scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) };
+}
+
+/** The outcome that what was seen belongs to. */
+function nearest(outcomes: NextReading['outcomes'], seen: Finding['seen']): Finding['seen'] | undefined {
+  const off = (as: Finding['seen']): number => {
+    if ('value' in as && 'value' in seen) return as.value === seen.value ? 0 : Math.abs(as.value - seen.value);
+    return JSON.stringify(as) === JSON.stringify(seen) ? 0 : Number.POSITIVE_INFINITY;
+  };
+  const [first] = outcomes.map((o) => o.as).sort((a, b) => off(a) - off(b));
+  return first && off(first) < Number.POSITIVE_INFINITY ? first : undefined;
 }
 
 /** What the vehicle itself would show, solved whole: no shortcut of the search may decide what is so. */

@@ -1,6 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { type Fault, worldsOf } from '../faults/fault.ts';
+import { between, classVolts, lamp_W } from '../solve/instruments.ts';
 import { type Network, network, type PartChange } from '../solve/network.ts';
 import { type OperatingPoint, operatingPoint, type States } from '../solve/operatingPoint.ts';
 import { Recent } from './recent.ts';
@@ -31,12 +32,12 @@ const mostScenes = 160;
 /** More scenes than any session meets, and more sets of states that a solve begins in; vehicle, states and scene make one number. */
 const mostScenesMet = 1 << 16;
 const mostIds = 2 ** 30;
-/** Vehicles kept. */
-const mostVehicles = 20_000;
+/** Vehicles found again by what is changed in them. */
+const mostVehicles = 5_000;
 
 /**
  * Every vehicle that a diagnosis thinks of, and what its voltages are in any scene: by a quick update of the factored
- * healthy vehicle where that is exact, by the whole solver where relays or fuses change or wires move.
+ * healthy vehicle where that works out, by the whole solver where it does not.
  */
 export class Vehicles {
   readonly circuit: Circuit;
@@ -55,6 +56,7 @@ export class Vehicles {
   private readonly recent = new Map<number, OperatingPoint>();
   private readonly believed: Recent<OperatingPoint>;
   private whole = false;
+  private lamp_ohm: number | undefined;
 
   constructor(circuit: Circuit) {
     this.circuit = splitJoints(circuit);
@@ -83,8 +85,11 @@ export class Vehicles {
     return worlds;
   }
 
-  withTestLamp(vehicle: Vehicle, at: string, to: string): Vehicle {
-    const changes = [...vehicle.changes, testLamp(this.circuit, at, to)];
+  /** With a filament test lamp between two points, as ohmic as at its rated volts: through a joint that hardly conducts a cold one would draw more. */
+  withTestLamp(vehicle: Vehicle, at: string, to: string, scene: Scene): Vehicle {
+    const { circuit } = this;
+    this.lamp_ohm ??= classVolts({ circuit, changes: [], scene }) ** 2 / lamp_W;
+    const changes = [...vehicle.changes, between({ circuit, scene }, at, to, this.lamp_ohm)];
     return this.vehicle(changes, changesKey(changes), vehicle.share);
   }
 
@@ -221,9 +226,3 @@ const changesKey = (changes: readonly PartChange[]): string =>
   changes
     .map(({ part, change }) => `${part}:${JSON.stringify(change, (_k, v: unknown) => (v === Number.POSITIVE_INFINITY ? 'open' : v))}`)
     .join(';');
-
-/** A 3 W filament test lamp between two points, Ω hot (12 V² / 3 W; estimate: 2 to 5 W are common). */
-const testLamp = (circuit: Circuit, from: string, to: string): PartChange => ({
-  part: [...circuit.parts.keys()][0]!,
-  change: { do: 'bridge', from, to, ohm: 48 },
-});

@@ -1,6 +1,6 @@
 import type { Finding } from './finding.ts';
 import type { Group } from './groups.ts';
-import type { NextReading } from './nextReading.ts';
+import type { NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 
 export type VerdictState = 'open' | 'pinned' | 'proved' | 'contradiction' | 'nothing-fits';
@@ -43,8 +43,8 @@ export function caseVerdict(
     return { state: 'open', text: 'Every part is still possible. One finding narrows it.', proof: [], unexplained: [] };
   const place = placeOf(suspects);
   const names = nameOf(top);
-  const sound = top.faults.length > 0;
-  const proof = sound && place >= provedAt ? proofOf(suspects, findings) : [];
+  const isFault = top.faults.length > 0;
+  const proof = isFault && place >= provedAt ? proofOf(suspects, findings) : [];
   if (proof.length > 0 && top.against.length === 0)
     return { state: 'proved', text: `${names}. Proved by "${quoted(proof, findings)}".`, proof, unexplained: [] };
   const clash = clashes.find((set) => set.length === 1) ?? clashes[0];
@@ -58,14 +58,14 @@ export function caseVerdict(
     };
   const group = groups.find((g) => g.members.includes(0));
   const together = group ? group.members.reduce((sum, k) => sum + suspects[k]!.probability, 0) : top.probability;
-  if (place >= pinnedAt && sound)
+  if (place >= pinnedAt && isFault)
     return {
       state: 'pinned',
       text: `${names}: ${percent(place)}. Not proved yet: take a reading that would be otherwise if it were anything else.`,
       proof: [],
       unexplained: top.against,
     };
-  if (sound && together >= pinnedAt && (next.length === 0 || (group && !group.by)))
+  if (isFault && together >= pinnedAt && (next.length === 0 || (group && !group.by)))
     return {
       state: 'pinned',
       text: `${group ? `One of ${group.members.filter((k) => suspects[k]!.probability >= leastCounted).length} that no reading within reach tells apart, first of them ` : ''}${names}: ${percent(together)} in all.`,
@@ -74,7 +74,7 @@ export function caseVerdict(
     };
   return {
     state: 'open',
-    text: sound ? `Most likely ${names}: ${percent(top.probability)}.` : 'So far nothing that was said needs a fault.',
+    text: isFault ? `Most likely ${names}: ${percent(top.probability)}.` : 'So far nothing that was said needs a fault.',
     proof: [],
     unexplained: top.against,
   };

@@ -23,7 +23,7 @@ export type Standing = 'proved' | 'rejected' | 'open';
 export type Predicted = {
   /** Key-off current, and what the vehicle draws without it, A; round inside the battery, A. */
   readonly amperes: number;
-  readonly healthy: number;
+  readonly without: number;
   readonly inside: number;
   /** Who would draw it, beside what each draws without it. */
   readonly draws: readonly Draw[];
@@ -143,7 +143,7 @@ function predictedBy(circuit: Circuit, faults: readonly Fault[], besides: readon
     .map((p) => p.name)
     .filter((name) => table.rows.some((r) => r.cells.some((c) => c.position === name && c.changed)));
   const warm = warmParts(now.at, sound.at);
-  return { amperes: now.amperes, healthy: sound.amperes, inside: now.inside, draws: now.draws, alive, warm, positions, table };
+  return { amperes: now.amperes, without: sound.amperes, inside: now.inside, draws: now.draws, alive, warm, positions, table };
 }
 
 const nameOf = ({ faults }: Suspect): string => (faults.length === 0 ? 'a healthy vehicle' : faults.map((f) => f.phrase).join(' and '));

@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { ownerOf } from '../circuit/ownerOf.ts';
+import { step_min } from '../diagnose/costs.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import type { Predictor } from '../diagnose/predict.ts';
 import type { Suspect } from '../diagnose/suspects.ts';
@@ -36,8 +37,6 @@ const mostOnTheWay = 6;
 const leastMore_A = 0.003;
 /** Under this a reading tells nothing, bits. */
 const leastBits = 0.01;
-/** Minutes that any reading costs besides its own (estimate, as in the search for a cause). */
-const step_min = 0.3;
 
 /**
  * Readings in the order in which they are worth taking: the whole current first, since nothing else is a drain; then by

@@ -81,6 +81,9 @@ const mostWorking = 8;
  * they work: so the log stays readable, and what is weighed stays quick.
  */
 export function walked({ hidden, predictor }: Around, bench: Bench): Came {
+  const { apart, bridged } = bench.scene;
+  if (apart.length > 0) return { said: `The whole table is run with everything in: ${apart.join(', ')} is still out.`, refused: true };
+  if (bridged.length > 0) return { said: 'The whole table is run without a jumper: it is still on.', refused: true };
   const { circuit } = hidden;
   const left = hidden.faults.filter((f) => !bench.scene.swapped.includes(f.part));
   const all = distinct(circuit, noticeable(predictor, left));

@@ -31,10 +31,10 @@ const longestDays = 45;
  */
 export function complaintOf(predictor: Predictor, faults: readonly Fault[], chance: Chance): Complaint | undefined {
   const { circuit } = predictor;
-  const amiss = noticeable(predictor, faults).filter(isAmiss);
   const all = noticeable(predictor, faults);
+  const amiss = all.filter(isAmiss);
   const said: Said[] = [];
-  const each = faults.length < 2 ? [] : faults.map((fault) => causedBy(predictor, fault, faults));
+  const each = faults.length < 2 ? [] : faults.map((fault) => causedBy(predictor, fault, faults, all));
   if (each.length > 0 && each.every((own) => own.length > 0)) {
     for (const own of each) {
       const engine = said.length === 0 ? engineSentence(circuit, own, all, chance) : undefined;
@@ -56,13 +56,13 @@ export function complaintOf(predictor: Predictor, faults: readonly Fault[], chan
 
 type Said = { readonly text: string; readonly told: readonly Finding[] };
 
-/** What is amiss with all of the faults in and would not be without this one. */
-function causedBy(predictor: Predictor, fault: Fault, faults: readonly Fault[]): readonly Noticed[] {
+/** What is amiss with all of the faults in and would not be without this one. `all`: what a driver notices with all in. */
+function causedBy(predictor: Predictor, fault: Fault, faults: readonly Fault[], all: readonly Noticed[]): readonly Noticed[] {
   const others = noticeable(
     predictor,
     faults.filter((f) => f !== fault),
   );
-  return noticeable(predictor, faults).filter((n, k) => isAmiss(n) && n.word !== others[k]!.word);
+  return all.filter((n, k) => isAmiss(n) && n.word !== others[k]!.word);
 }
 
 /** What a customer with two troubles says of the rest of the vehicle: a few loads, no two by the same sentence. */

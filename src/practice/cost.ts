@@ -1,13 +1,11 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Part } from '../circuit/part.ts';
+import { openShare } from '../diagnose/costs.ts';
 import type { Action } from './action.ts';
 
 /** What an action costs: minutes of an experienced hand, and money for parts. */
 export type Cost = { readonly minutes: number; readonly money: number };
-
-/** Later readings at a place that is open already take a third (estimate). */
-const again = 1 / 3;
 
 /**
  * Money for a part by the letter of its family, where the part itself names no price. Trade guides, weak; estimates:
@@ -50,7 +48,7 @@ const reach = (circuit: Circuit, id: string, open: readonly string[]): number =>
   const part = circuit.parts.get(id);
   if (!part) return 0;
   const minutes = part.minutes ?? part.kind.access(part).minutes;
-  return open.includes(id) ? minutes * again : minutes;
+  return open.includes(id) ? minutes * openShare : minutes;
 };
 
 /** @param open parts that were reached before */

@@ -1,9 +1,10 @@
 import { ownerOf } from '../circuit/ownerOf.ts';
+import { step_min } from '../diagnose/costs.ts';
 import type { Finding, Observable } from '../diagnose/finding.ts';
 import { findingText } from '../diagnose/findingText.ts';
-import type { NextReading } from '../diagnose/nextReading.ts';
 import { believed, cutOf, massOf, sayingsOf } from '../diagnose/outcomes.ts';
 import type { Predictor } from '../diagnose/predict.ts';
+import type { NextReading } from '../diagnose/survey.ts';
 import { isProofKind } from '../diagnose/verdict.ts';
 import type { Fault } from '../faults/fault.ts';
 import { readFault } from '../faults/faultPhrase.ts';
@@ -181,8 +182,6 @@ export function debriefOf(
 
 /** Share of what the best reading could tell from which another was worth as much (estimate). */
 const asMuch = 0.6;
-/** Minutes that any reading costs besides its own, as in a diagnosis. */
-const step_min = 0.3;
 
 /**
  * Whether another reading would have been better. Not where this one proved the place, nor where it was worth as much: in all, by

@@ -82,7 +82,7 @@ export function makeExercise(
   };
 }
 
-/** An exercise with faults that an instructor names; undefined when no driver would notice them or the tools do not prove them. */
+/** An exercise with faults that an instructor names; a refusal with its reason when no driver would notice them or the tools do not prove them. */
 export function instructedExercise(
   circuit: Circuit,
   level: Level,

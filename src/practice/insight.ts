@@ -1,14 +1,16 @@
 import { probesOf, stagesOf, type Tool } from '../diagnose/candidates.ts';
+import { minutesPerMoney, step_min } from '../diagnose/costs.ts';
 import type { Belief } from '../diagnose/diagnose.ts';
 import type { Finding } from '../diagnose/finding.ts';
 import { type Hypothesis, singleHypotheses } from '../diagnose/hypotheses.ts';
 import { voltsTolerance } from '../diagnose/likelihood.ts';
-import { minutesPerMoney, type NextReading, worthwhile } from '../diagnose/nextReading.ts';
+import { worthwhile } from '../diagnose/nextReading.ts';
 import { believed } from '../diagnose/outcomes.ts';
 import { type Predictor, tells } from '../diagnose/predict.ts';
 import { proofReadings } from '../diagnose/proofReadings.ts';
 import { pairs } from '../diagnose/severalFaults.ts';
 import { explains } from '../diagnose/standing.ts';
+import type { NextReading } from '../diagnose/survey.ts';
 import { type Suspect, suspectsOf } from '../diagnose/suspects.ts';
 import { placeName } from '../diagnose/verdict.ts';
 import { confirmed, type Weighed, type Weighing, weigh } from '../diagnose/weigh.ts';
@@ -138,8 +140,6 @@ export function suspectsLeft(suspects: readonly Suspect[]): number {
 
 /** Grades of suspects that a next reading is chosen for: fewer than a diagnosis weighs, since an exercise asks after every step. */
 const mostHeld = 14;
-/** Minutes that any reading costs besides its own, as in a diagnosis. */
-const step_min = 0.3;
 
 /** The readings worth most per minute for the likeliest suspects, best first; where none parts them, those that would prove the first. */
 export function bestNext(predictor: Predictor, { suspects, findings }: Insight, tools: readonly Tool[], most = 3): readonly NextReading[] {
@@ -169,7 +169,7 @@ export const samePlace = (a: readonly Fault[], b: readonly Fault[]): boolean => 
 
 const compared = new WeakMap<Predictor, Map<string, boolean>>();
 
-/** True when no look and no meter reading, in any scene of the position table, tells two sets of faults apart. */
+/** True when no look at a load and no meter reading, in any scene of the position table, tells two sets of faults apart. */
 export function areTwins(predictor: Predictor, a: readonly Fault[], b: readonly Fault[]): boolean {
   const known = compared.get(predictor) ?? new Map<string, boolean>();
   compared.set(predictor, known);

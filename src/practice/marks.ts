@@ -61,13 +61,18 @@ export function marksOf(bench: Bench, complaint: Complaint, facts: Omit<Debrief,
   return { list, hints, total, stopped };
 }
 
-/** Reproduced what was complained of: 8; three further looks or answers before the first reading: 7. */
+/** Looks and answers that a walk through the whole table counts for. */
+const walkCounts = 4;
+
+/** Reproduced what was complained of: 8; three further looks or answers before the first reading, or the whole table: 7. */
 function tableFirst(bench: Bench, { told, drain }: Complaint): number {
   const first = bench.steps.findIndex((s) => isReading(s.action));
-  const before = (first < 0 ? bench.steps : bench.steps.slice(0, first)).flatMap((s) => s.findings);
-  const phrases = new Set(before.map((f) => f.phrase));
+  const steps = (first < 0 ? bench.steps : bench.steps.slice(0, first)).filter((s) => s.findings.length > 0);
+  const before = steps.flatMap((s) => s.findings);
+  const asked = new Set(steps.map((s) => s.findings.map((f) => f.phrase).join('; ')));
+  const looks = asked.size + (steps.some((s) => s.action.do === 'walk') ? walkCounts - 1 : 0);
   const place = (f: (typeof told)[number]) => JSON.stringify([f.scene.key, f.observable]);
   const places = new Set(before.map(place));
-  const reproduced = told.some((f) => places.has(place(f))) || (told.length === 0 && drain && phrases.size > 0);
-  return (reproduced ? 8 : 0) + Math.round((7 * Math.min(3, Math.max(0, phrases.size - 1))) / 3);
+  const reproduced = told.some((f) => places.has(place(f))) || (told.length === 0 && drain && looks > 0);
+  return (reproduced ? 8 : 0) + Math.round((7 * Math.min(3, Math.max(0, looks - 1))) / 3);
 }

@@ -1,7 +1,7 @@
 import { ownerOf } from '../circuit/ownerOf.ts';
 import type { Finding, Observable } from '../diagnose/finding.ts';
 import { bareOhms } from '../solve/bareOhms.ts';
-import { ammeter, clamp, type InstrumentReading, lineAt, ohmmeter, testLamp, voltmeter } from '../solve/instruments.ts';
+import { ammeter, clamp, type InstrumentReading, isClampable, lineAt, ohmmeter, testLamp, voltmeter } from '../solve/instruments.ts';
 import { network } from '../solve/network.ts';
 import { operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import type { Action } from './action.ts';
@@ -51,6 +51,8 @@ export function measured(around: Around, bench: Bench, action: Action): Came {
     }
     case 'clamp': {
       if (!tools.includes('clamp')) return missing('clamp');
+      if (!isClampable(circuit, m.at))
+        return { said: `More than one way leads through ${m.at}: name the terminal or the wire.`, refused: true };
       const read = clamp(on, m.at);
       if (read.shows !== 'amperes') return { said: 'Nothing was read.', refused: true };
       const value = Math.round(Math.abs(read.amperes) * 1000) / 1000;

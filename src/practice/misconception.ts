@@ -109,7 +109,7 @@ const rules: readonly Rule[] = [
   {
     id: 'off-is-none',
     belief: 'OFF means no current',
-    condition: 'the battery went flat, and the current with the key out was never read',
+    condition: 'the battery went flat, no current was ever read, and the cause was not named',
     task: 'the staircase of a vehicle that falls asleep, logged at the battery',
     source: cp,
     shows: ({ hidden }, bench, facts) =>
@@ -118,8 +118,7 @@ const rules: readonly Rule[] = [
   {
     id: 'meter-is-nothing',
     belief: 'a meter never changes what it measures',
-    condition:
-      'a joint of kilohms was hidden, its volts were read with a meter while nothing drew current, no test lamp was hung on, and the cause was not named',
+    condition: 'a joint of kilohms was hidden, volts were read with a meter, no test lamp was hung on, and the cause was not named',
     task: 'a 10 MΩ meter against a lamp on a wire that is nearly open',
     source: cp,
     shows: (_a, bench, facts) =>

@@ -17,7 +17,7 @@ export function sealed(text: string, salt: string, pass = ''): string {
   return hex(check(key)) + hex(mixed(bytes, key));
 }
 
-/** The text, or undefined when the pass-word is another or the digits were changed. */
+/** The text, or undefined when the pass-word is another or these are no such digits. Changed digits may give another text: what it says is held against the fingerprint. */
 export function unsealed(digits: string, salt: string, pass = ''): string | undefined {
   if (!/^([0-9a-f]{2})+$/.test(digits) || digits.length < 8) return undefined;
   const key = keyOf(salt, pass);
@@ -25,7 +25,7 @@ export function unsealed(digits: string, salt: string, pass = ''): string | unde
   return text(mixed(unhex(digits.slice(8)), key));
 }
 
-/** A fingerprint of an answer, to tell that a kept session still belongs to its exercise; the answer cannot be read from it. */
+/** A fingerprint of an answer, to tell that a kept session still belongs to its exercise; it names no fault, but whoever tries every fault of the circuit finds the one that fits. */
 export const digestOf = (words: string, salt: string): string => hex(sha256(utf8(`${salt}\n${words}`))).slice(0, 16);
 
 function keyOf(salt: string, pass: string): Uint8Array {

@@ -1,6 +1,7 @@
 import { keySwitchOf, keyTakenOut } from '../circuit/keySwitchOf.ts';
 import type { KeyPlace, Scene } from '../circuit/scene.ts';
 import { keyText, sceneText } from '../circuit/scenePhrase.ts';
+import { jumperFuse_A, renew_min } from '../diagnose/candidates.ts';
 import type { EngineWord, Finding } from '../diagnose/finding.ts';
 import { engineNext, engineSeen } from '../solve/engine.ts';
 import { amperesThrough, operatingPoint } from '../solve/operatingPoint.ts';
@@ -28,9 +29,6 @@ export type Came = {
   readonly more?: { readonly minutes: number; readonly money: number };
   readonly chocked?: true;
 };
-
-/** Fuse of the jumper lead, A (common practice). */
-const jumperFuse_A = 10;
 
 /** The bench after an action. Pure: the same hidden vehicle, bench and action always give the same. */
 export function update(around: Around, bench: Bench, action: Action): Bench {
@@ -62,14 +60,11 @@ export function update(around: Around, bench: Bench, action: Action): Bench {
     open: came.refused ? bench.open : [...new Set([...bench.open, ...opens(circuit, action)])],
     jack: came.jack ?? bench.jack,
     chocked: bench.chocked || came.chocked === true,
-    handled: moves(action) ? bench.handled + 1 : bench.handled,
+    handled: moves(action) && !came.refused ? bench.handled + 1 : bench.handled,
     steps: [...bench.steps, step],
     ...(action.do === 'name' && { named: action.faults }),
   };
 }
-
-/** Minutes to find and exchange a blown fuse (estimate). */
-const renew_min = 2;
 
 /**
  * Every scene begins with whole fuses, so what blew in the last one has been exchanged for the next: that is said, and
@@ -95,8 +90,21 @@ function renewedFor(
   return { said: `${said} `, minutes: renew_min * parts.length, money: parts.reduce((sum, p) => sum + priceOf(p), 0) };
 }
 
-/** What moves something, so that a loose joint may change its mind. */
-const moves = (a: Action): boolean => ['turn', 'release', 'set', 'wiggle', 'unplug', 'refit', 'swap', 'repair'].includes(a.do);
+/** What moves something, so that a loose joint may change its mind. Whatever the engine answers to is among it. */
+const moving: readonly Action['do'][] = [
+  'turn',
+  'release',
+  'key',
+  'set',
+  'wiggle',
+  'unplug',
+  'refit',
+  'bridge',
+  'unbridge',
+  'swap',
+  'repair',
+];
+const moves = (a: Action): boolean => moving.includes(a.do);
 
 function cameOf(around: Around, bench: Bench, action: Action): Came {
   const { hidden } = around;
@@ -131,9 +139,9 @@ function cameOf(around: Around, bench: Bench, action: Action): Came {
         `${action.part} is out of circuit.`,
       );
     case 'refit':
-      return { said: `${action.part} is in again.`, scene: { ...scene, apart: scene.apart.filter((p) => p !== action.part) } };
+      return engineAfter(around, bench, { ...scene, apart: scene.apart.filter((p) => p !== action.part) }, `${action.part} is in again.`);
     case 'unbridge':
-      return { said: 'The bridge is off.', scene: { ...scene, bridged: [] } };
+      return engineAfter(around, bench, { ...scene, bridged: [] }, 'The bridge is off.');
     case 'bridge':
       return bridged(around, bench, action);
     case 'wiggle':

@@ -1,8 +1,8 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Diagnosis } from '../diagnose/diagnose.ts';
 import { findingText } from '../diagnose/findingText.ts';
-import type { NextReading } from '../diagnose/nextReading.ts';
 import { type Strategy, strategies } from '../diagnose/strategies.ts';
+import type { NextReading } from '../diagnose/survey.ts';
 import type { VerdictState } from '../diagnose/verdict.ts';
 import { readingName, readingScene, readingSteps } from './readingWords.ts';
 

@@ -31,7 +31,7 @@ export function drainCard(answer: DrainAnswer): DrainCard | undefined {
   if (!h) return undefined;
   const { predicts } = h;
   // What is unplugged without effect tells nothing about a part that draws.
-  const extra = predicts.amperes - predicts.healthy;
+  const extra = predicts.amperes - predicts.without;
   const acts = (s: PlanStep) => s.way !== 'unplug' || Math.abs((s.supposedValue ?? 0) - predicts.amperes) > 0.003 + 0.2 * extra;
   const differing = answer.plan.filter((s) => s.supposed !== undefined && s.supposed !== s.healthy && s.way !== 'look' && acts(s));
   const alive = predicts.alive.map(
@@ -41,7 +41,7 @@ export function drainCard(answer: DrainAnswer): DrainCard | undefined {
   const whole =
     predicts.inside > 1e-4
       ? `${ampereText(predicts.inside)} goes round inside the battery: a clamp on its cable still reads ${ampereText(predicts.amperes)}`
-      : `the battery cable reads ${ampereText(predicts.amperes)}, not ${ampereText(predicts.healthy)}`;
+      : `the battery cable reads ${ampereText(predicts.amperes)}, not ${ampereText(predicts.without)}`;
   const readings = differing.filter((s) => s.way !== 'clamp').slice(0, mostReadings);
   const sharp =
     predicts.decides && predicts.decides.supposed !== predicts.decides.healthy && !readings.includes(predicts.decides)

@@ -24,7 +24,7 @@ export function drainData(answer: DrainAnswer): object {
           fault: h.fault,
           predicts: {
             amperes: h.predicts.amperes,
-            healthyAmperes: h.predicts.healthy,
+            amperesWithout: h.predicts.without,
             insideBattery: h.predicts.inside,
             draws: h.predicts.draws.map(drawData),
             alive: h.predicts.alive.map((l) => l.id),

@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Tree } from '../diagnose/decisionTree.ts';
-import type { NextReading } from '../diagnose/nextReading.ts';
 import type { Plan } from '../diagnose/plan.ts';
+import type { NextReading } from '../diagnose/survey.ts';
 import { percent } from './diagnosisView.ts';
 import { readingName, readingScene } from './readingWords.ts';
 

@@ -1,3 +1,4 @@
+import { hiddenCharacters } from '../circuit/hiddenCharacters.ts';
 import type { Problem } from '../circuit/problem.ts';
 
 /** Widest piece of a source line shown; a longer line is cut around the place. */
@@ -44,10 +45,11 @@ export function problemCount(problems: readonly Problem[]): string {
     .join(', ');
 }
 
+const hidden = new RegExp(`[\n${hiddenCharacters}]`, 'g');
+
 /** Control characters and direction marks as a middle dot: a file must not drive the terminal that shows it. Tabs are one column wide, as the caret counts them. */
 export function visible(text: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is taken out
-  return text.replaceAll('\t', ' ').replace(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, '·');
+  return text.replaceAll('\t', ' ').replace(hidden, '·');
 }
 
 function paint(code: string, colour: boolean): (text: string) => string {

@@ -28,7 +28,7 @@ export const voltmeter_ohm = 10e6;
 const ammeter_ohm = 0.03;
 const ammeterFuse_A = 10;
 /** Test lamp: a 3 W bulb for the circuit's voltage class (common practice); cold a tenth of hot. */
-const lamp_W = 3;
+export const lamp_W = 3;
 /** An ohmmeter takes any voltage above this for a live circuit, V (estimate). */
 const live_V = 0.02;
 
@@ -71,7 +71,14 @@ export function testLamp(bench: Bench, red: string, black: string): InstrumentRe
 export function clamp(bench: Bench, place: string): InstrumentReading {
   const at = solved(bench, []);
   const k = at.network.branchOf.get(place);
-  return { shows: 'amperes', amperes: k === undefined ? amperesInto(at, place) + throughJoints(at, place) : at.amperes[k]!, blown: false };
+  const amperes = k === undefined ? (jointAmperes(at).get(place) ?? amperesInto(at, place) + throughJoints(at, place)) : at.amperes[k]!;
+  return { shows: 'amperes', amperes, blown: false };
+}
+
+/** Whether a clamp goes round it: a terminal, or a wire or part with one way through. Of a switch or relay it has to be a terminal. */
+export function isClampable(circuit: Circuit, place: string): boolean {
+  const part = circuit.parts.get(place);
+  return part === undefined || part.kind.poles(part).length === 1;
 }
 
 /** What flows from a terminal into ideal wires that begin or end there, A: the solver merges their ends, and gives them no current of their own. */
@@ -81,9 +88,9 @@ function throughJoints(at: OperatingPoint, terminal: string): number {
   return own.reduce((sum, b) => sum + (b.fromTerminal === terminal ? 1 : -1) * (joints!.get(b.id) ?? 0), 0);
 }
 
-/** What an ammeter opens to get in line: the wire or part itself, or the only wire of a terminal; undefined where none or several would fit. */
+/** What an ammeter opens to get in line: the wire or part itself if there is one way through it, or the only wire of a terminal; undefined where none or several would fit. */
 export function lineAt(circuit: Circuit, place: string): string | undefined {
-  if (circuit.parts.has(place)) return place;
+  if (circuit.parts.has(place)) return isClampable(circuit, place) ? place : undefined;
   const wires = circuit.attached.filter(([, terminal]) => terminal === place).map(([end]) => end.slice(0, end.lastIndexOf('.')));
   return wires.length === 1 ? wires[0] : undefined;
 }
@@ -92,7 +99,7 @@ export function lineAt(circuit: Circuit, place: string): string | undefined {
 export function ammeter(bench: Bench, part: string): InstrumentReading {
   const at = solved(bench, [{ part, change: { do: 'series', element: '', ohm: ammeter_ohm } }]);
   const k = at.network.branchOf.get(part);
-  const amperes = k === undefined ? 0 : at.amperes[k]!;
+  const amperes = k === undefined ? (jointAmperes(at).get(part) ?? 0) : at.amperes[k]!;
   const blown = Math.abs(amperes) > ammeterFuse_A;
   return { shows: 'amperes', amperes: blown ? 0 : amperes, blown };
 }
@@ -129,7 +136,7 @@ function solved({ circuit, changes, scene }: Bench, more: readonly PartChange[])
 }
 
 /** A resistance between two points of the vehicle, hung on any part that stands in the circuit. */
-function between({ circuit, scene }: Bench, from: string, to: string, ohm: number): PartChange {
+export function between({ circuit, scene }: Pick<Bench, 'circuit' | 'scene'>, from: string, to: string, ohm: number): PartChange {
   const part = [...circuit.parts.keys()].find((id) => !scene.apart.includes(id) && !scene.swapped.includes(id)) ?? '';
   return { part, change: { do: 'bridge', from, to, ohm } };
 }
@@ -141,7 +148,7 @@ function across(at: OperatingPoint, first: string, second: string): number {
 }
 
 /** 6, 12 or 24 V, by the first supply's voltage at rest. */
-function classVolts({ circuit, changes, scene }: Bench): number {
+export function classVolts({ circuit, changes, scene }: Bench): number {
   const at = operatingPoint(network(circuit, changes, { apart: [], bridged: [], swapped: scene.swapped }), {
     ...scene,
     hand: {},

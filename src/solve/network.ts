@@ -87,14 +87,18 @@ export function network(circuit: Circuit, changes: readonly PartChange[] = [], s
   return overlaid(sound, counted, changes) ?? { ...laidOut(circuit, counted, sound.setup), changes };
 }
 
-/** How many setups of one circuit are kept; a diagnosis tries many, one after the other. */
-const mostSetups = 24;
+/** How many setups of one circuit are kept, those used last; a diagnosis tries many, one after the other, and comes back to the plain one always. */
+const mostSetups = 48;
 const soundNetworks = new WeakMap<Circuit, Map<string, Network>>();
 function soundNetwork(circuit: Circuit, { apart, bridged, swapped }: Setup): Network {
   const known = soundNetworks.get(circuit) ?? new Map<string, Network>();
   soundNetworks.set(circuit, known);
   const key = JSON.stringify([apart, bridged]);
   const same = known.get(key);
+  if (same) {
+    known.delete(key);
+    known.set(key, same);
+  }
   if (same) return same.setup.swapped.length === 0 && swapped.length === 0 ? same : { ...same, setup: { apart, bridged, swapped } };
   const laid = laidOut(circuit, [], { apart, bridged, swapped });
   if (known.size >= mostSetups) known.delete(known.keys().next().value!);

@@ -287,7 +287,7 @@ class Vehicle {
     return { verdict: seen.cranks ? 'cranks' : seen.alive ? 'runs' : 'still', volts: seen.volts, amperes: seen.amperes };
   }
 
-  /** Elements, with direction, that carry a part of this load's current in some key position; those are its usual ways. */
+  /** Elements, with direction, that carry any current while this load is asked for in some key position; those are its usual ways. */
   private usualWays(id: string): ReadonlySet<string> {
     const needs = this.needs(id);
     return remembered(this.usual, this.hand(needs).key, () => {

@@ -1,6 +1,6 @@
 import { expect, test, vi } from 'vitest';
-import { clamping } from '../../src/diagnose/candidates.ts';
 import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
+import { clamping } from '../../src/diagnose/parting.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { played } from '../../src/diagnose/technician.ts';
 import { changesOf } from '../../src/faults/fault.ts';

@@ -1,8 +1,8 @@
 import { expect, test, vi } from 'vitest';
-import { unplugging } from '../../src/diagnose/candidates.ts';
 import { belief } from '../../src/diagnose/diagnose.ts';
 import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
 import { nextReadings } from '../../src/diagnose/nextReading.ts';
+import { unplugging } from '../../src/diagnose/parting.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { played } from '../../src/diagnose/technician.ts';
 import { readingSteps } from '../../src/report/readingWords.ts';

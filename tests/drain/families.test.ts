@@ -42,7 +42,7 @@ test.each(families)(
     const fault = readFault(phrase, circuit);
     if (!fault.ok) throw new Error(fault.problems[0]!.what);
     const { predicts } = hypothesisView(circuit, fault.value, [], predictor);
-    expect(predicts.amperes - predicts.healthy).toBeGreaterThan(0.1);
+    expect(predicts.amperes - predicts.without).toBeGreaterThan(0.1);
     expect(predicts.decides).toBeDefined();
     const at = `at ${batteryCable(circuit)}`;
     const own = hypothesisView(
@@ -58,7 +58,7 @@ test.each(families)(
     const sound = hypothesisView(
       circuit,
       fault.value,
-      seen(`key out: ${Math.round(1000 * predicts.healthy)} mA ${at}`, predictor),
+      seen(`key out: ${Math.round(1000 * predicts.without)} mA ${at}`, predictor),
       predictor,
     );
     expect(sound.verdict).toBe('rejected');
@@ -70,7 +70,7 @@ test("the battery's own leak: the clamp reads what it should, and the days are s
   const fault = readFault('G1 leaks 50 mA', predictor.circuit);
   if (!fault.ok) throw new Error(fault.problems[0]!.what);
   const { predicts } = hypothesisView(predictor.circuit, fault.value, [], predictor);
-  expect(predicts.amperes).toBeCloseTo(predicts.healthy, 5);
+  expect(predicts.amperes).toBeCloseTo(predicts.without, 5);
   expect(predicts.inside).toBeCloseTo(0.05, 4);
 });
 

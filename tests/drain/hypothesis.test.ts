@@ -45,10 +45,10 @@ describe('accessory contact stuck: accessories stay live with the key removed, a
     const both = drainAnswer(circuit, { suspect: fault, faults: [lamp.value] }, predictor).hypothesis!.predicts;
     const door = keyOffScene(circuit);
     const opened = drainAnswer(circuit, { suspect: fault, scene: { ...door, hand: { S14: 'open' } } }, predictor).hypothesis!.predicts;
-    const lamp_A = keyOff(circuit, changesOf([lamp.value])).amperes - alone.healthy;
+    const lamp_A = keyOff(circuit, changesOf([lamp.value])).amperes - alone.without;
     expect(lamp_A).toBeGreaterThan(0.3);
     for (const predicts of [both, opened]) {
-      expect(predicts.healthy).toBeCloseTo(alone.healthy + lamp_A, 2);
+      expect(predicts.without).toBeCloseTo(alone.without + lamp_A, 2);
       expect(predicts.amperes).toBeCloseTo(alone.amperes + lamp_A, 1);
     }
   });

@@ -83,6 +83,7 @@ export class PractiseBench extends LitElement {
   declare answer: string;
   private resting: ReturnType<typeof setTimeout> | undefined;
   private ringsShown: Rings | undefined;
+  private ringsOf: Rings['rings'] | undefined;
   private isBrought = false;
 
   static override styles = [controls, practiseStyles];
@@ -105,6 +106,11 @@ export class PractiseBench extends LitElement {
     if (this.busy) return;
     this.answer = '';
     this.fire('done', [action]);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    clearTimeout(this.resting);
   }
 
   override updated(changed: PropertyValues<this>): void {
@@ -241,8 +247,10 @@ export class PractiseBench extends LitElement {
   /** The sectors of the sound switch, the same object each time: the chart is laid out anew for another. */
   private rings() {
     const { positions } = this.circuit.key!;
-    const rings = this.sectors;
-    if (this.ringsShown?.rings !== rings || this.ringsShown.positions !== positions) this.ringsShown = { positions, rings };
+    if (this.ringsOf !== this.sectors || this.ringsShown?.positions !== positions) {
+      this.ringsOf = this.sectors;
+      this.ringsShown = { positions, rings: soundOnly(this.sectors) };
+    }
     return this.ringsShown;
   }
 
@@ -327,3 +335,6 @@ export class PractiseBench extends LitElement {
     return read.ok;
   }
 }
+
+/** Every contact as it ought to be: what is hung on the open job is not what is hidden here. */
+const soundOnly = (rings: Rings['rings']): Rings['rings'] => rings.map(({ does: _does, ...ring }) => ring);

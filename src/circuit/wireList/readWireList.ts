@@ -1,4 +1,5 @@
 import { type Writable, yamlFlow, yamlText } from '../edit/written.ts';
+import { hiddenCharacters } from '../hiddenCharacters.ts';
 import { checkId } from '../ids.ts';
 import type { PartKind } from '../part.ts';
 import type { Problem } from '../problem.ts';
@@ -110,6 +111,9 @@ function noEnds(missing: readonly ('from' | 'to')[], tables: Tables): Omit<Probl
 
 type Tell = (at: Cell | Row, problem: Omit<Problem, 'file' | 'line' | 'column' | 'length'>) => void;
 const blank: Cell = { text: '', line: 1, column: 1, length: 1 };
+
+/** A comment ends with its line, and hides nothing. */
+const unfit = new RegExp(`[\\t\\n\\u2028\\u2029\\ufeff${hiddenCharacters}]+`, 'g');
 
 /** One list while it is read. */
 class List {
@@ -237,8 +241,7 @@ class List {
       row.cells
         .map((c) => c.text)
         .join(' | ')
-        // biome-ignore lint/suspicious/noControlCharactersInRegex: a comment ends with its line, and hides nothing
-        .replace(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]+/g, ' ')
+        .replace(unfit, ' ')
         .slice(0, 400),
     );
   }
