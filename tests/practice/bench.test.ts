@@ -295,3 +295,31 @@ test('levels 1 and 2 ask ten cells, and the answers are those of the table', () 
     expect(exercise).toEqual(tableExercise(circuit, level, 4));
   }
 });
+
+test('an engine that lives by a jumper dies when the jumper is taken off', () => {
+  const held = done(open, ['bridge S1.30 S1.15', 'START', 'release']);
+  expect(held.scene.engine).toBe('running');
+  expect(done(open, ['unbridge'], held).scene.engine).toBe('stopped');
+});
+
+test('the whole table is run with everything in and no jumper on', () => {
+  for (const line of ['unplug F1', 'bridge S1.30 S1.15']) {
+    const walk = done(open, [line, 'walk']).steps.at(-1)!;
+    expect(walk.findings).toEqual([]);
+    expect(walk.minutes).toBe(0);
+  }
+});
+
+test('a clamp round a switch with many ways is refused, round its terminal it reads', () => {
+  const refused = done(open, ['ON', 'clamp S1']).steps.at(-1)!;
+  expect(refused.said).toMatch(/More than one way leads through S1/);
+  expect(refused.figure).toBeUndefined();
+  expect(done(open, ['START', 'clamp S1.30']).steps.at(-1)!.figure).toBeDefined();
+});
+
+test('what is refused moves nothing: a loose joint does not change its mind for nothing', () => {
+  const before = done(open, ['ON']);
+  const after = done(open, ['swap XE1'], before);
+  expect(after.steps.at(-1)!.minutes).toBe(0);
+  expect(after.handled).toBe(before.handled);
+});
