@@ -167,7 +167,7 @@ class Search<T> {
 
   private greedyCost(mass: Float64Array, depth: number): number {
     if (depth === 0 || this.isDone(mass)) return 0;
-    const key = keyOf(mass);
+    const key = `${depth} ${keyOf(mass)}`;
     const known = this.greedy.get(key);
     if (known !== undefined) return known;
     const [best] = this.byWorth(mass);

@@ -38,6 +38,9 @@ export function fuseDropTolerance(volts: number, { ohm, rating_A, spread }: Shun
 export const clampDrift_A = 0.01;
 export const meterDrift_A = 0.001;
 
+/** A finding that fits so much worse than it would in the best case, ln, speaks against a hypothesis: it would be a slip if that were right (estimate). */
+export const asSlip = Math.log(0.12);
+
 /** Same for amperes: a tenth, since parts draw beside their nameplates, and the zero of the instrument (estimate). */
 export const amperesTolerance = (ampere: number, drift_A = clampDrift_A): number => drift_A + 0.1 * Math.abs(ampere);
 

@@ -1,7 +1,7 @@
 import { type Branching, informationBits } from './bayes.ts';
 import type { Candidate } from './candidates.ts';
 import type { Seen } from './finding.ts';
-import { amperesTolerance, noticed, voltsTolerance } from './likelihood.ts';
+import { amperesTolerance, noticed, ohmsTolerance, voltsTolerance } from './likelihood.ts';
 import type { Prediction, Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 
@@ -145,7 +145,7 @@ function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
     case 'amperes':
       return [{ label: '', at: is.ampere, width: amperesTolerance(is.ampere, is.drift), chance: 1 }];
     case 'ohms':
-      return is.ohm > 1e6 ? [word('open')] : [{ label: '', at: is.ohm, width: 0.2 + 0.2 * is.ohm, chance: 1 }];
+      return is.ohm > 1e6 ? [word('open')] : [{ label: '', at: is.ohm, width: ohmsTolerance(is.ohm), chance: 1 }];
     case 'outcome': {
       const { cured = 0, changes = 0 } = is.chance;
       const [good, other] = [cured, Math.max(0, changes - cured)];

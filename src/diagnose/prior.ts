@@ -17,31 +17,31 @@ const says = (mode: FaultMode, pattern: RegExp, factor: number) => (pattern.test
 export const historyRules: readonly HistoryRule[] = [
   {
     id: 'added accessory',
-    words: /radio|alarm|tracker|tow ?bar|remote|accessor|fitted|added|stereo/i,
+    words: /\b(radio|alarm|tracker|tow ?bar|remote|accessor|fitted|added|stereo)/i,
     because: 'a later fitted accessory: the splice first',
     factor: (mode) => says(mode, /wrong|on another terminal|tracking|bridged|short/i, 4),
   },
   {
     id: 'water',
-    words: /water|wet|damp|flood|washed|salt|leak/i,
+    words: /\b(water|wet\b|damp|flood|washed|salt|leak)/i,
     because: 'water makes leaks and corroded joints',
     factor: (mode) => says(mode, /leak|corro|tracking|bridged|resistance|Ω/i, 4),
   },
   {
     id: 'key ring',
-    words: /heavy key|key ?ring|key has to be|jiggl|forced key|stiff lock/i,
+    words: /\b(heavy key|key ?ring|key has to be|jiggl|forced key|stiff lock)/i,
     because: 'a heavy key ring wears the lock, the detent and the drive',
     factor: (mode) => says(mode, /detent|lost motion|spring|lag|sector/i, 5),
   },
   {
     id: 'heat',
-    words: /hot|warm|smell|burn|melt|smoke/i,
+    words: /\b(hot\b|warm|smell|burn|melt|smoke)/i,
     because: 'heat comes from a joint or contact that drops volts',
     factor: (mode) => says(mode, /resistance|burnt|Ω|stuck closed|welded/i, 4),
   },
   {
     id: 'long parked',
-    words: /parked|stood|stored|barn|years/i,
+    words: /\b(parked|stood|stored|barn|years)/i,
     because: 'contacts and earth points corrode while a vehicle stands',
     factor: (mode) => says(mode, /corro|open|resistance|comes and goes|Ω/i, 1.5),
   },

@@ -1,10 +1,7 @@
 import type { Finding } from './finding.ts';
-import { slipScore } from './likelihood.ts';
+import { asSlip, slipScore } from './likelihood.ts';
 import { minimalSets } from './minimalSets.ts';
 import type { Weighed } from './weigh.ts';
-
-/** A finding is explained by a hypothesis unless it would be a slip if the hypothesis were right. */
-const explainedFrom = Math.log(0.12);
 
 /** Tells for every hypothesis which findings it explains. */
 export function explains(
@@ -14,7 +11,7 @@ export function explains(
 ): (w: Weighed, finding: number) => boolean {
   const best = findings.map((_f, k) => weighed.reduce((most, w) => Math.max(most, w.fits[k]!), Number.NEGATIVE_INFINITY));
   const slips = findings.map((f) => slipScore(f.seen, range));
-  return (w, k) => w.fits[k]! - best[k]! >= explainedFrom && w.fits[k]! > slips[k]!;
+  return (w, k) => w.fits[k]! - best[k]! >= asSlip && w.fits[k]! > slips[k]!;
 }
 
 /**

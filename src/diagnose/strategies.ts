@@ -55,7 +55,9 @@ export function strategies(circuit: Circuit, { suspects, next }: Diagnosis, pric
   const perMinute = prices.hour / 60;
   const repair = parts.reduce((sum, p) => sum + p.probability * p.money, 0);
   const repair_min = parts.reduce((sum, p) => sum + p.probability * p.minutes, 0);
-  const readings = planned(testsOf(next), massOf(next, suspects.length), { certain: 0.97, tried: 1, deepest: 6 });
+  // A second look is weighed by odds of its own, which are not the belief that the others part.
+  const fresh = next.filter((r) => !r.again);
+  const readings = planned(testsOf(fresh), massOf(fresh, suspects.length), { certain: 0.97, tried: 1, deepest: 6 });
   const reading_min = expectedCost(readings);
   const swap = checkOrder(parts.map((p) => ({ probability: p.probability, cost: p.money })));
   const minutesInOrder = checkOrder(parts.map((p) => ({ probability: p.probability, cost: p.minutes }))).cost;
@@ -68,7 +70,7 @@ export function strategies(circuit: Circuit, { suspects, next }: Diagnosis, pric
       name: 'measure, then change the one part',
       money: repair + reading_min * perMinute,
       minutes: repair_min + reading_min,
-      wasted: 0.03,
+      wasted: measuredWrong,
       because: `about ${reading_min.toFixed(0)} min of readings, then one repair`,
     },
     {
@@ -87,12 +89,16 @@ export function strategies(circuit: Circuit, { suspects, next }: Diagnosis, pric
       name: `plug in a known good ${tried.id} as a test`,
       money: repair + (tried.reach + donor_min + left) * perMinute,
       minutes: repair_min + tried.reach + donor_min + left,
-      wasted: 0.1,
+      wasted: triedWrong,
       because: `with ${percent(tried.probability)} it cures; a cure moves the plug too, so it is strong evidence and no proof`,
     });
   }
   return found.sort((a, b) => a.money - b.money);
 }
+
+/** Share of repairs that buy a good part all the same: after a proof, and after a cure by a donor, which moves the plug too (estimates). */
+const measuredWrong = 0.03;
+const triedWrong = 0.1;
 
 /** Parts that are thought of being exchanged. */
 const mostParts = 12;

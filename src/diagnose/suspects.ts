@@ -2,6 +2,7 @@ import type { Fault } from '../faults/fault.ts';
 import { posterior } from './bayes.ts';
 import type { Finding } from './finding.ts';
 import { bySuspect } from './hypotheses.ts';
+import { asSlip } from './likelihood.ts';
 import type { Weighed } from './weigh.ts';
 
 /** One explanation: a set of faults, however bad each is. */
@@ -17,9 +18,6 @@ export type Suspect = {
   readonly grades: readonly { readonly weighed: Weighed; readonly share: number }[];
 };
 
-/** A finding speaks against a suspect when it would be a slip if the suspect were right. */
-const against = Math.log(0.12);
-
 /** Suspects by probability, all grades of the same faults together. The healthy vehicle is one of them, with no faults. */
 export function suspectsOf(weighed: readonly Weighed[], findings: readonly Finding[]): readonly Suspect[] {
   const shares = posterior(weighed.map((w) => w.score));
@@ -29,7 +27,7 @@ export function suspectsOf(weighed: readonly Weighed[], findings: readonly Findi
     grades.sort((a, b) => b.share - a.share);
     const top = grades[0]!.weighed;
     const { faults } = top.hypothesis;
-    const contrary = (k: number) => top.fits[k]! - best[k]! < against;
+    const contrary = (k: number) => top.fits[k]! - best[k]! < asSlip;
     const all = findings.map((_f, k) => k);
     return {
       faults,

@@ -27,8 +27,10 @@ export type Vehicle = {
 const mostRecent = 256;
 /** What the answers of those who are believed may take, bytes: they are asked the same scenes again at the next step. */
 const most_bytes = 48e6;
-/** Factored scenes kept: each holds up to nodes² numbers. */
+/** Factored scenes kept, and what they may take, bytes: each holds up to nodes² numbers, and as many for its first instant (estimates). */
 const mostScenes = 160;
+const leastScenes = 8;
+const scenes_bytes = 4e8;
 /** More scenes than any session meets, and more sets of states that a solve begins in; vehicle, states and scene make one number. */
 const mostScenesMet = 1 << 16;
 const mostIds = 2 ** 30;
@@ -206,7 +208,8 @@ export class Vehicles {
     const known = this.scenes.get(id);
     if (known) return known;
     const made = new ScreenedScene(this.answer(this.healthy, scene, states), states);
-    if (this.scenes.size >= mostScenes) this.scenes.delete(this.scenes.keys().next().value!);
+    const room = scenes_bytes / (16 * made.at.nodeVolts.length ** 2);
+    if (this.scenes.size >= Math.min(mostScenes, Math.max(leastScenes, room))) this.scenes.delete(this.scenes.keys().next().value!);
     this.scenes.set(id, made);
     return made;
   }

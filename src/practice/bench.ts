@@ -34,6 +34,8 @@ export type Step = {
   /** In which it was done, as findings name it. */
   readonly scene: Scene;
   readonly findings: readonly Finding[];
+  /** It could not be done: it cost nothing and changed nothing. */
+  readonly refused?: true;
   readonly trap?: Trap['id'];
   /** A reading of volts lost over something that carries no current: it proves nothing. */
   readonly idle?: true;

@@ -100,7 +100,7 @@ export function debriefOf(
   let [minutes, money, readings] = [0, 0, 0];
   for (const [index, step] of bench.steps.entries()) {
     heard?.(index, bench.steps.length);
-    if (step.action.do === 'repair' && !step.said.startsWith('There is no')) {
+    if (step.action.do === 'repair' && !step.refused) {
       const part = step.action.part;
       const needed = faults.some((f) => f.part === part) && !bought.some((b) => b.part === part);
       bought.push({ part, needed, proved: certain, money: step.money });

@@ -48,6 +48,7 @@ export function update(around: Around, bench: Bench, action: Action): Bench {
     at: bench.minutes,
     scene,
     findings: came.findings ?? [],
+    ...(came.refused && { refused: came.refused }),
     ...(came.trap && { trap: came.trap }),
     ...(came.idle && { idle: came.idle }),
     ...(came.floating && { floating: came.floating }),

@@ -130,13 +130,14 @@ function cell(id: string, position: TablePosition, vehicles: Shared, healthy: Ve
 
 function returnDiffers(position: TablePosition, all: readonly TablePosition[], vehicles: Shared, healthy: Vehicle): boolean {
   const straight = all.find((p) => p.key.came === 'up' && p.angle === position.angle);
-  const loads = loadsOf(healthy.net.circuit.parts.values());
+  const { circuit } = healthy.net;
+  const ids = [...loadsOf(circuit.parts.values()).map((l) => l.id), ...(circuit.engine ? [engineRow] : [])];
   return (
     straight !== undefined &&
     vehicles.some(
       ({ vehicle }) =>
         !vehicle.connectsAlike(straight, position) &&
-        loads.some((l) => vehicle.seen(l.id, straight).verdict !== vehicle.seen(l.id, position).verdict),
+        ids.some((id) => vehicle.seen(id, straight).verdict !== vehicle.seen(id, position).verdict),
     )
   );
 }
