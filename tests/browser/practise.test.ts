@@ -1,7 +1,7 @@
 import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { violations } from './axe.ts';
-import { openBench, openSite, type Site, settled } from './site.ts';
+import { fault, openBench, openSite, type Site, settled } from './site.ts';
 
 let site: Site;
 beforeAll(async () => {
@@ -198,5 +198,19 @@ test('what takes longer is told, and can be stopped', { timeout: 240_000 }, asyn
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await page.getByText('Stopped.').waitFor();
   expect(await page.getByRole('button', { name: 'Begin level 11' }).isEnabled()).toBe(true);
+  await context.close();
+});
+
+test('the key arc of the practice bench shows the sound switch, whatever hangs on the open job', { timeout: 240_000 }, async () => {
+  const { page, context } = await openBench(site, {}, `circuit=bench-board&scene=&fault=${encodeURIComponent(fault)}`);
+  const missing = page.locator('detent-key-chart path.missing').filter({ visible: true });
+  expect(await missing.count()).toBeGreaterThan(0);
+  await page.getByRole('button', { name: 'Practise' }).first().click();
+  await page.getByRole('combobox', { name: 'Level', exact: true }).selectOption('3');
+  await page.getByRole('button', { name: 'Begin level 3' }).click();
+  await page.getByText('Level 3, open contact.').waitFor({ timeout: 120_000 });
+  const arc = page.locator('detent-practice-bench detent-key-chart');
+  await arc.locator('path.closed').first().waitFor();
+  expect(await arc.locator('path.missing, path.added').count()).toBe(0);
   await context.close();
 });
