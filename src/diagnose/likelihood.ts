@@ -1,5 +1,5 @@
 import type { Shunt, Verdict } from '../circuit/part.ts';
-import type { Seen, SeenWord } from './finding.ts';
+import type { Finding, Seen, SeenWord } from './finding.ts';
 import type { Prediction } from './predict.ts';
 
 /** Chance that a person or an instrument is plainly wrong once (estimate). One bad reading therefore never kills the truth. */
@@ -34,12 +34,19 @@ export function fuseDropTolerance(volts: number, { ohm, rating_A, spread }: Shun
   return Math.hypot(5e-5, size * (spread + 0.5 * Math.min(1, size / (ohm * rating_A))));
 }
 
+/** Half-width of a voltmeter reading, V: in millivolts across a seated fuse, else as anywhere. */
+export const meterWidth = (volts: number, wide: boolean, shunt: Shunt | undefined): number =>
+  shunt && Math.abs(volts) < millivolts ? fuseDropTolerance(volts, shunt) : voltsTolerance(volts, wide);
+
 /** A clamp's zero drifts by 10 mA and more (data sheets, secondary); a meter in line is off by its last digits (estimate), A. */
 export const clampDrift_A = 0.01;
 export const meterDrift_A = 0.001;
 
-/** A finding that fits so much worse than it would in the best case, ln, speaks against a hypothesis: it would be a slip if that were right (estimate). */
-export const asSlip = Math.log(0.12);
+/**
+ * ln of how much worse than in the best case a finding must fit to speak against a hypothesis: it would be a slip if that
+ * were right (estimates). Of volts, which are read many times in one search, two and a half half-widths; else about two.
+ */
+export const asSlip = ({ observable }: Finding): number => (observable.of === 'volts' ? -3.1 : Math.log(0.12));
 
 /** Same for amperes: a tenth, since parts draw beside their nameplates, and the zero of the instrument (estimate). */
 export const amperesTolerance = (ampere: number, drift_A = clampDrift_A): number => drift_A + 0.1 * Math.abs(ampere);

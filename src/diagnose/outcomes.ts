@@ -1,7 +1,7 @@
 import { type Branching, informationBits } from './bayes.ts';
 import type { Candidate } from './candidates.ts';
 import type { Seen } from './finding.ts';
-import { amperesTolerance, noticed, ohmsTolerance, voltsTolerance } from './likelihood.ts';
+import { amperesTolerance, meterWidth, noticed, ohmsTolerance } from './likelihood.ts';
 import type { Prediction, Predictor } from './predict.ts';
 import type { Suspect } from './suspects.ts';
 
@@ -141,7 +141,7 @@ function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
       return [word(`engine ${!is.turning ? 'still' : is.alive ? 'runs' : 'dies'}`)];
     }
     case 'volts':
-      return [{ label: '', at: is.volt ?? 0, width: voltsTolerance(is.volt ?? 0, is.wide), chance: 1 }];
+      return [{ label: '', at: is.volt ?? 0, width: meterWidth(is.volt ?? 0, is.wide, is.shunt), chance: 1 }];
     case 'amperes':
       return [{ label: '', at: is.ampere, width: amperesTolerance(is.ampere, is.drift), chance: 1 }];
     case 'ohms':

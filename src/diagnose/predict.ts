@@ -196,7 +196,7 @@ const swung = new WeakMap<OperatingPoint, OperatingPoint>();
 const restless: Scene = { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] };
 
 /** The fuse whose two ends these terminals are, if its cold resistance is known. */
-function shuntAcross(circuit: Circuit, first: string, second: string): Shunt | undefined {
+export function shuntAcross(circuit: Circuit, first: string, second: string): Shunt | undefined {
   const [part, other] = [first, second].map((t) => circuit.parts.get(t.slice(0, Math.max(0, t.lastIndexOf('.')))));
   return part !== undefined && part === other ? part.kind.shunt?.(part) : undefined;
 }

@@ -11,7 +11,7 @@ export function explains(
 ): (w: Weighed, finding: number) => boolean {
   const best = findings.map((_f, k) => weighed.reduce((most, w) => Math.max(most, w.fits[k]!), Number.NEGATIVE_INFINITY));
   const slips = findings.map((f) => slipScore(f.seen, range));
-  return (w, k) => w.fits[k]! - best[k]! >= asSlip && w.fits[k]! > slips[k]!;
+  return (w, k) => w.fits[k]! - best[k]! >= asSlip(findings[k]!) && w.fits[k]! > slips[k]!;
 }
 
 /**

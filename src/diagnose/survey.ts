@@ -1,4 +1,5 @@
 import { ownerOf } from '../circuit/ownerOf.ts';
+import type { Shunt } from '../circuit/part.ts';
 import { loadAt, loadsAt } from '../solve/loads.ts';
 import type { OperatingPoint } from '../solve/operatingPoint.ts';
 import { entropy } from './bayes.ts';
@@ -15,9 +16,9 @@ import {
 } from './candidates.ts';
 import { minutesPerMoney, openShare, step_min } from './costs.ts';
 import type { During, Finding } from './finding.ts';
-import { voltsTolerance } from './likelihood.ts';
+import { meterWidth } from './likelihood.ts';
 import { asWatched, type Case, cutOf, type Held, massOf, type Outcome, outcomesOf, type Saying, sayingsOf, unitOf } from './outcomes.ts';
-import { otherSideOf, type Predictor } from './predict.ts';
+import { otherSideOf, type Predictor, shuntAcross } from './predict.ts';
 import { sameAs } from './secondLooks.ts';
 import { ValueSift } from './valueSift.ts';
 
@@ -166,18 +167,20 @@ function meterReadings(predictor: Predictor, stage: Stage, cases: readonly Stand
     mass,
   );
   const { at: volts, width } = sift;
+  /** The fuse that the leads are put across. */
+  let shunt: Shunt | undefined;
   const differ = (): boolean => {
     let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
     for (const volt of volts) {
       if (volt < low) low = volt;
       if (volt > high) high = volt;
     }
-    return high - low > voltsTolerance(Math.min(Math.abs(low), Math.abs(high)), false);
+    return high - low > meterWidth(Math.min(Math.abs(low), Math.abs(high)), false, shunt);
   };
   const sayings = () => cases.map(({ of }, k): Saying => ({ of, label: '', at: volts[k]!, width: width[k]!, chance: 1 }));
   const take = (candidate: () => Candidate) => {
     if (!differ()) return;
-    for (let k = 0; k < cases.length; k++) width[k] = voltsTolerance(volts[k]!, sags[k]!);
+    for (let k = 0; k < cases.length; k++) width[k] = meterWidth(volts[k]!, sags[k]!, shunt);
     consider(candidate(), sayings, sift.bits());
   };
   for (const p of points) {
@@ -188,6 +191,7 @@ function meterReadings(predictor: Predictor, stage: Stage, cases: readonly Stand
     take(() => pointReading(stage, p));
   }
   for (const [a, b] of drops) {
+    shunt = shuntAcross(predictor.circuit, a.terminal, b.terminal);
     for (let k = 0; k < cases.length; k++) {
       const { at } = cases[k]!;
       volts[k] = at.floats[a.node] === 1 || at.floats[b.node] === 1 ? 0 : at.nodeVolts[a.node]! - at.nodeVolts[b.node]!;

@@ -27,7 +27,7 @@ export function suspectsOf(weighed: readonly Weighed[], findings: readonly Findi
     grades.sort((a, b) => b.share - a.share);
     const top = grades[0]!.weighed;
     const { faults } = top.hypothesis;
-    const contrary = (k: number) => top.fits[k]! - best[k]! < asSlip;
+    const contrary = (k: number) => top.fits[k]! - best[k]! < asSlip(findings[k]!);
     const all = findings.map((_f, k) => k);
     return {
       faults,

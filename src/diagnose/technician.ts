@@ -124,7 +124,7 @@ function taken(
   const slipped = random() < slips;
   const right = read(drawn(saidBy(predictor, candidate, truth.faults), random), random);
   const wrong = slipped ? outcomes.map((o) => o.as).filter((as) => as !== nearest(outcomes, right)) : [];
-  const seen = wrong.length > 0 ? wrong[Math.floor(random() * wrong.length)]! : right;
+  const seen = wrong.length > 0 ? rounded(wrong[Math.floor(random() * wrong.length)]!) : right;
   return { scene, observable, seen, phrase: findingText({ scene, observable, seen }, predictor.circuit) };
 }
 
@@ -156,9 +156,14 @@ function read(saying: Saying, random: () => number): Finding['seen'] {
   if (saying.label !== '') return asSeen(saying.label);
   // Sum of three even draws: near enough to a bell.
   const noise = (random() + random() + random() - 1.5) * 2;
-  const value = saying.at + noise * (volts_least + volts_share * Math.abs(saying.at)) * (saying.width < 0.05 ? 0.2 : 1);
-  return { value: Number(value.toPrecision(4)) };
+  const spread = (volts_least + volts_share * Math.abs(saying.at)) * (saying.width < 0.05 ? 0.2 : 1);
+  // A meter in its millivolt range reads finer than anything else.
+  const value = saying.at + noise * Math.min(spread, saying.width);
+  return rounded({ value });
 }
+
+/** As a display shows it. */
+const rounded = (seen: Finding['seen']): Finding['seen'] => ('value' in seen ? { value: Number(seen.value.toPrecision(4)) } : seen);
 
 function judged({ suspects }: Belief, truth: Hypothesis): { isolated: boolean; amongThree: boolean } {
   const name = (k: number) => suspects[k]!.grades[0]!.weighed.hypothesis.suspect;

@@ -1,6 +1,6 @@
 import { type Branching, informationBits } from '../diagnose/bayes.ts';
 import type { Candidate } from '../diagnose/candidates.ts';
-import { amperesTolerance, fuseDropTolerance, ohmsTolerance, voltsTolerance } from '../diagnose/likelihood.ts';
+import { amperesTolerance, meterWidth, ohmsTolerance } from '../diagnose/likelihood.ts';
 import type { Prediction, Predictor } from '../diagnose/predict.ts';
 import type { Fault } from '../faults/fault.ts';
 
@@ -60,7 +60,7 @@ function pieceOf(is: Prediction): Omit<Piece, 'weight' | 'state'> {
       return { label: is.verdict, at: 0, width: 0 };
     case 'volts': {
       const volts = is.volt ?? 0;
-      return { label: '', at: volts, width: is.shunt ? fuseDropTolerance(volts, is.shunt) : voltsTolerance(volts, is.wide) };
+      return { label: '', at: volts, width: meterWidth(volts, is.wide, is.shunt) };
     }
     case 'amperes':
       return { label: '', at: is.ampere, width: amperesTolerance(is.ampere, is.drift) };
