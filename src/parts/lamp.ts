@@ -3,7 +3,7 @@ import { accessOf } from './shared/access.ts';
 import { filamentRate, lampLaw } from './shared/filamentModel.ts';
 import { steady } from './shared/inrush.ts';
 import { judgedByLaw } from './shared/lawVerdict.ts';
-import { seriesFaults } from './shared/seriesFaults.ts';
+import { gradesOf, seriesFaults } from './shared/seriesFaults.ts';
 import { estimate, practice } from './shared/sources.ts';
 import { oneAndTwo } from './shared/terminals.ts';
 
@@ -63,9 +63,9 @@ export const lamp = definePart({
   poles: ({ params }) => [{ id: '', from: '1', to: '2', symbol: 'lamp', label: `${params.power} W` }],
   faults: (part) => {
     const { power, at } = part.params;
-    const hot = (at * at) / power;
+    const grades = gradesOf((at * at) / power, 0.1, 0.5, 2);
     return [
-      ...seriesFaults(part.id, '', 'the lamp', { open: 5, resistance: 0.8, comesAndGoes: 0.8 }, practice, [0.1 * hot, 0.5 * hot, 2 * hot]),
+      ...seriesFaults(part.id, '', 'the lamp', { open: 5, resistance: 0.8, comesAndGoes: 0.8 }, practice, grades),
       {
         subject: part.id,
         words: 'shorted',

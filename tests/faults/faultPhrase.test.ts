@@ -94,12 +94,36 @@ test.each([
   ['W9.2 on Q.1', '9: the circuit has no terminal `Q.1` | written like `G1.+`'],
   ['K1.86 on J1', "1: K1 is no wire; only a wire's end can be on another terminal | S4/2-K1/86.2 on J1"],
   ['J1 open', '1: J1 (splice) has no fault of its own; its joints fail with the wires that end there | W1 open; W3a open; W4 open'],
+  ['Work lamp on K1.30', '11: `on K1.30` is no fault of H4 | '],
+  ['W9.25 on fire', '1: W9 has no piece `25` that can fail | W9 0.5 Ω'],
+  ['X2 open', '1: X2 has several pieces, and `X2 open` does not say which | X2.1 open; X2.2 open; X2.1 0.5 Ω; X2.2 0.5 Ω'],
+  ['X2.9 open', '1: X2 has no piece `9` that can fail | X2.1 open; X2.2 open'],
+  [
+    'S3.a open',
+    '1: S3 has no piece `a` that can fail | S3.30-a open; S3.30-a 0.5 Ω; S3.30-a stuck closed; S3.30-a comes and goes 40 %',
+  ],
+  ['Ballast.1 on S1.15', "1: only a wire's end can be on another terminal | W5b.2 on S1.15; W6.1 on S1.15"],
+  ['R1.1 on S1.15', "1: R1 is no wire; only a wire's end can be on another terminal | W5b.2 on S1.15"],
+  ['K1.87a on J1', "1: K1 is no wire; only a wire's end can be on another terminal | name the end of a wire, such as `W9.2`"],
+  ['W9. on R1.1', '1: `W9.` does not say which end of wire W9 | W9.1 on R1.1; W9.2 on R1.1'],
+  ['W12 open', '1: the circuit has no part `W12` | W1 open; W2 open; W10 open; W11 open'],
+  ['W9 comes', '4: `comes` is no fault of W9 | W9 comes and goes 40 %'],
 ])('`%s` is told to be wrong', (phrase, told) => {
   const read = readFault(phrase, bench);
   expect(read.ok).toBe(false);
+  for (const p of read.problems) {
+    expect(p.file).toBe('--fault');
+    expect(['unknown-fault', 'unknown-part', 'unknown-terminal', 'fault-figure']).toContain(p.code);
+  }
   const [first = ''] = read.problems.map(inWords);
   // Where more mends follow, only the nearest are fixed here.
   expect(first.slice(0, told.length)).toBe(told);
+});
+
+test('either end of a wire is moved: `from` is the first', () => {
+  const moved = (phrase: string) => changesOf([sound(readFault(phrase, bench))]).map((c) => c.change);
+  expect(moved('W9.1 on R1.1')).toEqual([{ do: 'attach', end: 1, terminal: 'R1.1' }]);
+  expect(moved('W9.2 on R1.1')).toEqual([{ do: 'attach', end: 2, terminal: 'R1.1' }]);
 });
 
 test.each(circuits)('$name: every listed fault reads back as itself, and no two share a phrase', ({ circuit }) => {

@@ -13,3 +13,15 @@ export function countOf(mutants) {
 export function apart(broken) {
   return broken === 0 ? '' : ` (besides ${broken} broken off: no end, or no memory)`;
 }
+
+/** Where the score of all changes is likely to be when only some were tried, by Wilson's 95 % interval (E. B. Wilson 1927, from memory). */
+export function likely({ killed, survived, all }) {
+  const tried = killed + survived;
+  if (tried === 0 || tried >= all) return '';
+  const z = 1.96;
+  const share = killed / tried;
+  const middle = share + z ** 2 / (2 * tried);
+  const width = z * Math.sqrt((share * (1 - share)) / tried + (z / (2 * tried)) ** 2);
+  const at = (sign) => ((100 * (middle + sign * width)) / (1 + z ** 2 / tried)).toFixed(0);
+  return `, of ${all}: ${at(-1)} to ${at(1)} % likely`;
+}

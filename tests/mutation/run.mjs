@@ -1,8 +1,8 @@
 /**
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
- * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--minutes 20` stops after a while,
- * `--tell` prints what is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in
- * artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that
+ * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
+ * evenly and always the same ones; `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every
+ * change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that
  * noticed it are the same; one that was not is tried again when any test of the folder has changed.
  *
  * What ended no test but the run itself (no end within the limit, a worker that broke or ran out of memory) is counted apart: a busy
@@ -15,19 +15,28 @@
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
 import { build } from 'vite';
-import { apart, countOf, isBrokenOff } from './count.mjs';
+import { apart, countOf, isBrokenOff, likely } from './count.mjs';
+import { isDrawn, thinned } from './thin.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const top = fileURLToPath(new URL('../../', import.meta.url));
 process.chdir(top);
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { minutes: { type: 'string' }, tell: { type: 'boolean', default: false }, survivors: { type: 'boolean', default: false } },
+  options: {
+    minutes: { type: 'string' },
+    share: { type: 'string', default: '1' },
+    tell: { type: 'boolean', default: false },
+    survivors: { type: 'boolean', default: false },
+  },
 });
+const share = Number(values.share);
+if (!(share > 0 && share <= 1)) throw new Error(`--share ${values.share}: a number over 0, at most 1`);
 const folders = ['faults', 'solve', 'circuit', 'diagnose'];
 const wanted = positionals.length > 0 ? positionals : folders;
 const files = wanted.flatMap((word) => (word.endsWith('.ts') ? [word] : filesOf(word)));
@@ -35,10 +44,11 @@ const files = wanted.flatMap((word) => (word.endsWith('.ts') ? [word] : filesOf(
 const alsoTests = { circuit: ['tests/faults'], faults: [] };
 /** Take long, and find what others find: each would be run again for every change that it passes through. */
 const tooLong =
-  /circuit\/(mutated|anyText|reach|treeMemory|jsonSchema|readCircuit|faulty|edit\/steps)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen|cases|proof)\.test/;
-/** A test that takes longer is left out of the runs of a file. */
-const slowTest_ms = 4000;
+  /circuit\/(mutated|anyText)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen|cases|proof)\.test/;
+/** A test that takes longer once is left out, until its file changes. */
+const slowTest_ms = 2000;
 const kept = 'artifacts/mutation';
+const slowTests = `${kept}/slow.json`;
 mkdirSync(kept, { recursive: true });
 
 if (!values.tell && !values.survivors) {
@@ -53,7 +63,7 @@ process.exit();
 
 /** Small files first: they say most in little time. */
 function filesOf(folder) {
-  const names = readdirSync(`src/${folder}`).filter((name) => name.endsWith('.ts'));
+  const names = readdirSync(`src/${folder}`, { recursive: true }).filter((name) => name.endsWith('.ts'));
   return names.map((name) => `src/${folder}/${name}`).sort((a, b) => readFileSync(a).length - readFileSync(b).length);
 }
 
@@ -118,7 +128,11 @@ async function bundle(file, text, tests) {
         resolveId: (id) => (id === 'vitest' ? `${here}vitestShim.ts` : undefined),
         load: (id) => (id === changed ? text : undefined),
         transform: (code, id) =>
-          id.includes('/tests/') ? code.replaceAll('import.meta.url', JSON.stringify(pathToFileURL(id).href)) : undefined,
+          id.includes('/tests/')
+            ? code
+                .replaceAll('import.meta.url', JSON.stringify(pathToFileURL(id).href))
+                .replaceAll('.toMatchFileSnapshot(', `.toMatchFileSnapshot(${JSON.stringify(`${dirname(id)}/`)} + `)
+            : undefined,
       },
     ],
     ssr: { noExternal: true },
@@ -140,8 +154,8 @@ async function tryFile(file, until) {
   const source = sumOf(file);
   const state = sumOf(file, ...tests);
   const old = known(place);
-  if (old?.state === state && old.done && !old.mutants.some(isBrokenOff)) return;
   const { text, mutants } = await changesOf(file);
+  const isWanted = (m) => isDrawn(file, m, share);
   const before = new Map((old?.source === source ? old.mutants : []).map((m) => [m.id, m]));
   const results = mutants.map((m) => {
     const was = before.get(m.id);
@@ -149,32 +163,39 @@ async function tryFile(file, until) {
     const isKept = was?.status && !isBrokenOff(was) && old.state === state;
     return holds || isKept ? { ...m, ...was } : m;
   });
-  const write = (done) => writeFileSync(place, JSON.stringify({ file, source, state, done, mutants: results }, null, 1));
-  if (results.every((m) => m.status)) return write(true);
+  const write = () =>
+    writeFileSync(place, JSON.stringify({ file, source, state, done: results.every((m) => m.status), mutants: results }, null, 1));
+  const open = results.filter((m) => !m.status && isWanted(m));
+  write();
+  if (open.length === 0) return;
   const began = Date.now();
-  const folderOut = await bundle(file, text, tests);
+  const folderOut = await bundle(file, thinned(text, new Set(open.map((m) => m.id))), tests);
   const entryOf = (k) => `${folderOut}/t${k}.js`;
   const shim = `${folderOut}/shim.js`;
   const seen = [];
   let lasting;
+  const slow = known(slowTests) ?? {};
   for (const [k] of tests.entries()) {
-    const said = await answer(started({ mode: 'all', shim, entry: k, path: entryOf(k) }), undefined, 300_000, true);
+    const sum = sumOf(tests[k]);
+    const skip = slow[sum] ?? [];
+    const said = await answer(started({ mode: 'all', shim, entry: k, path: entryOf(k), skip }), undefined, 300_000, true);
     if (said.entry === undefined) {
       console.log(`  ${tests[k]} does not run here: ${said.failure ?? said.late}`);
       continue;
     }
     const broken = said.tests.filter((t) => t.failed);
     if (broken.length > 0) console.log(`  left out, fails unchanged: ${broken.length} of ${tests[k]}: ${broken[0].failed}`);
-    seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && t.took_ms < slowTest_ms) });
+    const late = said.tests.filter((t) => t.took_ms >= slowTest_ms).map((t) => t.name);
+    if (late.length > 0) slow[sum] = [...skip, ...late];
+    seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && !late.includes(t.name)) });
   }
-  for (const m of results) {
-    if (m.status) continue;
+  writeFileSync(slowTests, JSON.stringify({ ...known(slowTests), ...slow }));
+  for (const m of open) {
     if (Date.now() > until) break;
     await tryChange(m);
-    write(false);
+    write();
   }
   void lasting?.terminate();
-  write(results.every((m) => m.status));
   rmSync(folderOut, { recursive: true, force: true });
   const { killed, survived, broken } = countOf(results);
   const took = `in ${Math.round((Date.now() - began) / 1000)} s`;
@@ -192,16 +213,13 @@ async function tryFile(file, until) {
     const isStatic = reaching.every((r) => r.direct.length === 0);
     const chosen = reaching
       .filter((r) => isStatic || r.direct.length > 0)
-      .map((r) => ({ ...r, run: isStatic ? r.all : r.direct }))
-      .sort((a, b) => time(a.run) - time(b.run));
+      .map((r) => ({ ...r, run: isStatic ? r.all : r.direct }));
     const hits = chosen.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
     const expected_ms = chosen.reduce((sum, r) => sum + time(r.run), 0);
-    const entries = chosen.map((r) => ({
-      entry: r.entry,
-      path: entryOf(r.entry),
-      names: [...r.run].sort((a, b) => a.took_ms - b.took_ms).map((t) => t.name),
-    }));
-    const change = { entries, mutant: m.id, isStatic, hitLimit: hits * 100 + 1000 };
+    const steps = chosen
+      .flatMap((r) => r.run.map((t) => ({ entry: r.entry, path: entryOf(r.entry), name: t.name, took_ms: t.took_ms })))
+      .sort((a, b) => a.took_ms - b.took_ms);
+    const change = { steps, mutant: m.id, isStatic, hitLimit: hits * 100 + 1000 };
     const limit_ms = 20_000 + 8 * expected_ms;
     let said = {};
     if (!isStatic) {
@@ -250,13 +268,14 @@ function answer(worker, question, limit_ms, ends) {
 
 function tell() {
   for (const folder of new Set(files.map((file) => file.split('/')[1]))) {
-    const sum = { killed: 0, survived: 0, broken: 0, run: 0 };
+    const sum = { killed: 0, survived: 0, broken: 0, run: 0, all: 0 };
     const all = filesOf(folder);
     for (const file of all) {
       const report = known(placeOf(file));
       if (!report) continue;
       const { killed, survived, broken } = countOf(report.mutants);
       sum.run += report.done ? 1 : 0;
+      sum.all += report.mutants.length;
       sum.killed += killed;
       sum.survived += survived;
       sum.broken += broken;
@@ -270,7 +289,7 @@ function tell() {
       }
     }
     console.log(
-      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed${apart(sum.broken)}; ${sum.run} of ${all.length} files`,
+      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed${likely(sum)}${apart(sum.broken)}; ${sum.run} of ${all.length} files whole`,
     );
   }
 }

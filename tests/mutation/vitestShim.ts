@@ -2,6 +2,7 @@
  * What the pure tests use of the test tool, so that a bundle of them can be run in a bare worker: a mutant then costs milliseconds
  * instead of a start of the tool. The matchers are the tool's own.
  */
+import { readFileSync } from 'node:fs';
 import { ASYMMETRIC_MATCHERS_OBJECT, chai, GLOBAL_EXPECT, JestAsymmetricMatchers, JestChaiExpect, setState } from '@vitest/expect';
 
 export type Noted = { readonly name: string; readonly body: () => unknown };
@@ -36,6 +37,10 @@ export const vi = { setConfig: () => undefined };
 (globalThis as unknown as Record<symbol, unknown>)[GLOBAL_EXPECT] = chai.expect;
 chai.use(JestChaiExpect);
 chai.use(JestAsymmetricMatchers);
+// The place is made whole where the test is bundled.
+chai.util.addMethod(chai.Assertion.prototype, 'toMatchFileSnapshot', function (this: { _obj: unknown }, path: string) {
+  chai.expect(this._obj).to.equal(readFileSync(path, 'utf8'));
+});
 const matchers = (globalThis as unknown as Record<symbol, object>)[ASYMMETRIC_MATCHERS_OBJECT];
 const unreachable = (message?: string) => chai.assert.fail(`unreachable${message ? `: ${message}` : ''}`);
 export const expect = Object.assign((value: unknown, message?: string) => chai.expect(value, message), chai.expect, matchers, {

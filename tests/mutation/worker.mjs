@@ -5,7 +5,7 @@
  */
 import { parentPort, workerData } from 'node:worker_threads';
 
-const { shim, mode, entry, path } = workerData;
+const { shim, mode, entry, path, skip } = workerData;
 const ns = {};
 globalThis.__stryker__ = ns;
 const { noted } = await import(shim);
@@ -15,6 +15,7 @@ if (mode === 'all') {
   ns.mutantCoverage = { static: {}, perTest: {} };
   const tests = [];
   for (const { name, body } of await testsOf(entry, path)) {
+    if (skip.includes(name)) continue;
     ns.currentTestId = name;
     const began = performance.now();
     const failed = await failure(body);
@@ -35,28 +36,26 @@ async function testsOf(which, at) {
   return loaded.get(which);
 }
 
-async function noticed({ entries, mutant, isStatic, hitLimit }) {
+async function noticed({ steps, mutant, isStatic, hitLimit }) {
   ns.hitCount = 0;
   ns.hitLimit = hitLimit;
-  for (const one of entries) {
+  for (const { entry: which, path: at, name } of steps) {
     ns.activeMutant = isStatic ? mutant : undefined;
     let tests;
     try {
-      tests = await testsOf(one.entry, one.path);
+      tests = await testsOf(which, at);
     } catch (e) {
-      return { entry: one.entry, name: 'loading', said: said(e) };
+      return { entry: which, name: 'loading', said: said(e) };
     }
-    for (const name of one.names) {
-      const found = tests.find((t) => t.name === name);
-      if (!found) return { entry: one.entry, name: 'a test is missing', said: name };
-      ns.activeMutant = mutant;
-      const failed = await failure(found.body);
-      ns.activeMutant = undefined;
-      if (failed === undefined) continue;
-      ns.hitCount = 0;
-      const isOwn = mode === 'fresh' || (await failure(found.body)) === undefined;
-      return isOwn ? { entry: one.entry, name, said: failed } : { spoilt: true };
-    }
+    const found = tests.find((t) => t.name === name);
+    if (!found) return { entry: which, name: 'a test is missing', said: name };
+    ns.activeMutant = mutant;
+    const failed = await failure(found.body);
+    ns.activeMutant = undefined;
+    if (failed === undefined) continue;
+    ns.hitCount = 0;
+    const isOwn = mode === 'fresh' || (await failure(found.body)) === undefined;
+    return isOwn ? { entry: which, name, said: failed } : { spoilt: true };
   }
   return undefined;
 }

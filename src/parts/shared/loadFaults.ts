@@ -1,6 +1,6 @@
 import type { Source } from '../../circuit/parameter.ts';
 import type { FaultMode } from '../../circuit/part.ts';
-import { type SeriesWeights, seriesFaults } from './seriesFaults.ts';
+import { gradesOf, type SeriesWeights, seriesFaults } from './seriesFaults.ts';
 
 /** Prior weights of a load's own faults; 1 = an ordinary wire breaking. */
 export type LoadWeights = SeriesWeights & { readonly shorted: number };
@@ -19,7 +19,7 @@ export function loadFaults(
   weights: LoadWeights,
   source: Source,
 ): readonly FaultMode[] {
-  const grades = [0.1, 0.5, 3].map((share) => Number((share * hot_ohm).toPrecision(2)));
+  const grades = gradesOf(hot_ohm, 0.1, 0.5, 3);
   const series = seriesFaults(subject, element, what, weights, source, grades);
   return weights.shorted > 0 ? [...series, shorted(subject, element, what, hot_ohm, weights.shorted, source)] : series;
 }

@@ -8,6 +8,11 @@ export type SeriesWeights = { readonly open: number; readonly resistance: number
 export const least_ohm = 1e-9;
 export const most_ohm = 1e12;
 
+/** Grades of added resistance as shares of an ordinary one, Ω, in figures that can be said: two digits. */
+export function gradesOf(ohm: number, ...shares: readonly number[]): readonly number[] {
+  return shares.map((share) => Number((share * ohm).toPrecision(2)));
+}
+
 /**
  * Open, added resistance and comes-and-goes of one element: the three faults that every current path can have.
  * The three exclude each other, because they are one joint in three degrees.
