@@ -98,10 +98,7 @@ test.each([
   ['W9.25 on fire', '1: W9 has no piece `25` that can fail | W9 0.5 Ω'],
   ['X2 open', '1: X2 has several pieces, and `X2 open` does not say which | X2.1 open; X2.2 open; X2.1 0.5 Ω; X2.2 0.5 Ω'],
   ['X2.9 open', '1: X2 has no piece `9` that can fail | X2.1 open; X2.2 open'],
-  [
-    'S3.a open',
-    '1: S3 has no piece `a` that can fail | S3.30-a open; S3.30-a 0.5 Ω; S3.30-a stuck closed; S3.30-a comes and goes 40 %',
-  ],
+  ['S3.a open', '1: S3 has no piece `a` that can fail | S3.30-a open; S3.30-a 0.5 Ω; S3.30-a stuck closed; S3.30-a comes and goes 40 %'],
   ['Ballast.1 on S1.15', "1: only a wire's end can be on another terminal | W5b.2 on S1.15; W6.1 on S1.15"],
   ['R1.1 on S1.15', "1: R1 is no wire; only a wire's end can be on another terminal | W5b.2 on S1.15"],
   ['K1.87a on J1', "1: K1 is no wire; only a wire's end can be on another terminal | name the end of a wire, such as `W9.2`"],

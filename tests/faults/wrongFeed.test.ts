@@ -99,7 +99,12 @@ test('where a lamp is fed from the terminal of another, the joint is in the hous
 });
 
 test('two wires crimped on one side of a plug end the way back there', () => {
-  const two = wired('id: W5, from: J1, to: X1.1a', 'id: W6, from: X1.1b, to: H1.1', 'id: W7, from: X1.1b, to: H2.1', 'from: H2.2, to: ground');
+  const two = wired(
+    'id: W5, from: J1, to: X1.1a',
+    'id: W6, from: X1.1b, to: H1.1',
+    'id: W7, from: X1.1b, to: H2.1',
+    'from: H2.2, to: ground',
+  );
   expect(taps(two)).toEqual([
     'W6.1 on S1.30: Panel lamp is fed from S1.30 instead of X1.1b',
     'W6.1 on S1.75: Panel lamp is fed from S1.75 instead of X1.1b',

@@ -40,11 +40,14 @@ if (!(share > 0 && share <= 1)) throw new Error(`--share ${values.share}: a numb
 const folders = ['faults', 'solve', 'circuit', 'diagnose'];
 const wanted = positionals.length > 0 ? positionals : folders;
 const files = wanted.flatMap((word) => (word.endsWith('.ts') ? [word] : filesOf(word)));
-/** Tests of the folder itself, and what else was made for it. */
-const alsoTests = { circuit: ['tests/faults'], faults: [] };
+/** Tests of the folder itself, and what else was made for it: the vehicles tell what the solver's table, engine and key say. */
+const alsoTests = { circuit: ['tests/faults'], faults: [], solve: ['tests/circuits', 'tests/parts', 'tests/report', 'tests/play'] };
+/** Of other folders only what asks the solver for whole vehicles, in little time. */
+const elsewhere =
+  /circuits\/(?!reckoning)|parts\/(loads|relay|ignition|switches|instruments|solenoids|keySwitch|machines)\.|report\/(seenTable|positionRows)\.|play\/engine\.|faults\//;
 /** Take long, and find what others find: each would be run again for every change that it passes through. */
 const tooLong =
-  /circuit\/(mutated|anyText)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen|cases|proof)\.test/;
+  /circuit\/(mutated|anyText)\.test|circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen|cases|proof)\.test/;
 /** A test that takes longer once is left out, until its file changes. */
 const slowTest_ms = 2000;
 const kept = 'artifacts/mutation';
@@ -78,7 +81,8 @@ function testsOf(folder) {
   const all = [`tests/${folder}`, ...(alsoTests[folder] ?? [])].flatMap((at) =>
     readdirSync(at, { recursive: true }).map((name) => `${at}/${name}`),
   );
-  return all.filter((path) => path.endsWith('.test.ts') && !tooLong.test(path)).sort();
+  const isOwn = (path) => path.startsWith(`tests/${folder}/`);
+  return all.filter((path) => path.endsWith('.test.ts') && !tooLong.test(path) && (isOwn(path) || elsewhere.test(path))).sort();
 }
 
 function sumOf(...paths) {
@@ -211,9 +215,7 @@ async function tryFile(file, until) {
       return;
     }
     const isStatic = reaching.every((r) => r.direct.length === 0);
-    const chosen = reaching
-      .filter((r) => isStatic || r.direct.length > 0)
-      .map((r) => ({ ...r, run: isStatic ? r.all : r.direct }));
+    const chosen = reaching.filter((r) => isStatic || r.direct.length > 0).map((r) => ({ ...r, run: isStatic ? r.all : r.direct }));
     const hits = chosen.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
     const expected_ms = chosen.reduce((sum, r) => sum + time(r.run), 0);
     const steps = chosen
