@@ -66,14 +66,17 @@ export function bareOhms(
   return ampere < 1e-12 ? Number.POSITIVE_INFINITY : open_V / ampere - inner_ohm;
 }
 
-/** Beside a detent by this much, a switch no longer sags into it, degrees. */
-const beside_deg = 0.6;
+/** How far a switch may be from its key, and how finely the key is moved to bring it where the hand has it, degrees. */
+const farthest_deg = 45;
+const step_deg = 0.25;
 
-/** By hand the switch itself is turned, without its lock: the place of a key that would leave it there, whatever lags in between. */
+/** By hand the switch itself is turned, without its lock: the place of a key that would leave it there, whatever lags in between; the nearest of equals. */
 function keyThatTurns(model: KeyModel | undefined, angle: number): KeyPlace {
   const place = (at: number): KeyPlace => ({ angle: at, came: 'back', in: true });
   if (!model) return place(angle);
   const off = (at: number) => Math.abs(model.switchAngle(place(at)) - angle);
-  const tried = [angle, 2 * angle - model.switchAngle(place(angle)), angle - beside_deg, angle + beside_deg];
-  return place(tried.reduce((best, at) => (off(at) < off(best) ? at : best)));
+  let best = angle;
+  for (let away = step_deg; off(best) > 0 && away <= farthest_deg; away += step_deg)
+    for (const at of [angle - away, angle + away]) if (off(at) < off(best)) best = at;
+  return place(best);
 }

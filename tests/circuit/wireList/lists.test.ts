@@ -97,6 +97,26 @@ describe('encodings', () => {
     const big = Uint8Array.from([0xfe, 0xff, ...[...text].flatMap((c) => [c.charCodeAt(0) >> 8, c.charCodeAt(0) & 255])]);
     expect(textOfBytes(big).text).toBe(text);
   });
+  test('how a text was saved is told by its bytes, and each of its signs is read as it was meant', () => {
+    const read = (...bytes: readonly number[]) => textOfBytes(Uint8Array.from(bytes));
+    expect(read(0xff, 0xfe, 0x41, 0x00, 0xac, 0x20)).toEqual({ text: 'A€', encoding: 'UTF-16' });
+    expect(read(0xfe, 0xff, 0x00, 0x41, 0x20, 0xac)).toEqual({ text: 'A€', encoding: 'UTF-16' });
+    expect(read(0xef, 0xbb, 0xbf, 0x41)).toEqual({ text: 'A', encoding: 'UTF-8' });
+    expect(read(0x41, 0xce, 0xa9)).toEqual({ text: 'AΩ', encoding: 'UTF-8' });
+    expect(read(0x80, 0x9f, 0xa0, 0xb0, 0x7f)).toEqual({ text: '€Ÿ\u00a0°\u007f', encoding: 'Latin-1' });
+    // The first sign behind the halves of pairs, and the last before them (Unicode, table 3-7: ED is followed by 80 to 9F).
+    expect(read(0xee, 0x80, 0x80)).toEqual({ text: '\ue000', encoding: 'UTF-8' });
+    expect(read(0xed, 0x9f, 0xbf)).toEqual({ text: '\ud7ff', encoding: 'UTF-8' });
+    // Broken off in the midst of a sign, at the very end and before it.
+    for (const bytes of [
+      [0x41, 0xce],
+      [0xe2, 0x82],
+      [0xe2, 0x41, 0x82],
+      [0xc1, 0x81],
+    ])
+      expect(read(...bytes).encoding).toBe('Latin-1');
+    expect(read()).toEqual({ text: '', encoding: 'UTF-8' });
+  });
   test('every sign of every plane survives, and bytes that are no UTF-8 do not pass for it', () => {
     for (const sign of ['\u0000', '\u007f', '\u0080', '\u07ff', '\u0800', '\ud7ff', '\uffff', '\u{10000}', '\u{10ffff}'])
       expect(textOfBytes(new TextEncoder().encode(sign))).toEqual({ text: sign, encoding: 'UTF-8' });
