@@ -1,7 +1,7 @@
 /**
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
  * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
- * evenly and always the same ones; `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every
+ * evenly and always the same ones; `--slow 8` runs tests of up to 8 s too (2); `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every
  * change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that
  * noticed it are the same; one that was not is tried again when any test of the folder has changed.
  *
@@ -31,11 +31,14 @@ const { values, positionals } = parseArgs({
   options: {
     minutes: { type: 'string' },
     share: { type: 'string', default: '1' },
+    slow: { type: 'string', default: '2' },
     tell: { type: 'boolean', default: false },
     survivors: { type: 'boolean', default: false },
   },
 });
 const share = Number(values.share);
+/** A test that took longer once is left out, until its file changes. */
+const slowTest_ms = Number(values.slow) * 1000;
 if (!(share > 0 && share <= 1)) throw new Error(`--share ${values.share}: a number over 0, at most 1`);
 const folders = ['faults', 'solve', 'circuit', 'diagnose'];
 const wanted = positionals.length > 0 ? positionals : folders;
@@ -47,11 +50,9 @@ const elsewhere =
   /circuits\/(?!reckoning)|parts\/(loads|relay|ignition|switches|instruments|solenoids|keySwitch|machines)\.|report\/(seenTable|positionRows)\.|play\/engine\.|faults\//;
 /** Take long, and find what others find: each would be run again for every change that it passes through. */
 const tooLong =
-  /circuit\/(mutated|anyText)\.test|circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test|diagnose\/(library|laws|technician|screen|cases|proof)\.test/;
-/** A test that takes longer once is left out, until its file changes. */
-const slowTest_ms = 2000;
+  /circuit\/(mutated|anyText)\.test|circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test|diagnose\/(technician|cases)\.test/;
 const kept = 'artifacts/mutation';
-const slowTests = `${kept}/slow.json`;
+const slowTests = `${kept}/slowTests.json`;
 mkdirSync(kept, { recursive: true });
 
 if (!values.tell && !values.survivors) {
@@ -181,7 +182,7 @@ async function tryFile(file, until) {
   const slow = known(slowTests) ?? {};
   for (const [k] of tests.entries()) {
     const sum = sumOf(tests[k]);
-    const skip = slow[sum] ?? [];
+    const skip = Object.entries(slow[sum] ?? {}).flatMap(([name, took_ms]) => (took_ms >= slowTest_ms ? [name] : []));
     const said = await answer(started({ mode: 'all', shim, entry: k, path: entryOf(k), skip }), undefined, 300_000, true);
     if (said.entry === undefined) {
       console.log(`  ${tests[k]} does not run here: ${said.failure ?? said.late}`);
@@ -189,9 +190,9 @@ async function tryFile(file, until) {
     }
     const broken = said.tests.filter((t) => t.failed);
     if (broken.length > 0) console.log(`  left out, fails unchanged: ${broken.length} of ${tests[k]}: ${broken[0].failed}`);
-    const late = said.tests.filter((t) => t.took_ms >= slowTest_ms).map((t) => t.name);
-    if (late.length > 0) slow[sum] = [...skip, ...late];
-    seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && !late.includes(t.name)) });
+    const late = said.tests.filter((t) => t.took_ms >= slowTest_ms);
+    if (late.length > 0) slow[sum] = { ...slow[sum], ...Object.fromEntries(late.map((t) => [t.name, t.took_ms])) };
+    seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && !late.includes(t)) });
   }
   writeFileSync(slowTests, JSON.stringify({ ...known(slowTests), ...slow }));
   for (const m of open) {
