@@ -34,28 +34,13 @@ export const classHead = [
 /** A class sheet as CSV; cells that a spreadsheet would take for a formula are written as text. */
 export function classSheetText(rows: readonly ClassRow[]): string {
   const lines = rows.map((r) =>
-    [
-      plain(r.name),
-      plain(r.circuit),
-      r.level,
-      r.seed,
-      plain(r.outcome),
-      r.score,
-      r.minutes,
-      r.bestMinutes,
-      r.readings,
-      r.money,
-      r.unsafe,
-      r.hints,
-    ].map(String),
+    [r.name, r.circuit, r.level, r.seed, r.outcome, r.score, r.minutes, r.bestMinutes, r.readings, r.money, r.unsafe, r.hints].map(String),
   );
   return [[...classHead], ...lines]
     .map((cells) => csvLine(cells, ','))
     .join('\n')
     .concat('\n');
 }
-
-const plain = (text: string): string => (/^[=+\-@\t]/.test(text) ? `'${text}` : text);
 
 /** An apprentice of the class who has no exercise behind them yet. */
 const notYet = (name: string): ClassRow => ({
@@ -118,7 +103,7 @@ export function readClassSheet(
   const [head, ...lines] = csvRows(text, ',').map((r) => ({ cells: r.cells.map((c) => c.text.trim()), line: r.line }));
   const isList = head?.cells[0]?.toLowerCase() === 'name' && head.cells.slice(1).every((c) => c === '');
   if (isList) {
-    const named = lines.map(({ cells }) => (cells[0] ?? '').replace(/^'/, '')).filter((name) => name !== '');
+    const named = lines.map(({ cells }) => cells[0] ?? '').filter((name) => name !== '');
     return { ok: true, rows: named.map(notYet) };
   }
   if (!head || classHead.some((h, k) => head.cells[k]?.toLowerCase() !== h))
@@ -142,7 +127,7 @@ export function readClassSheet(
       number,
     ];
     rows.push({
-      name: name.replace(/^'/, ''),
+      name,
       circuit,
       level: l,
       seed: s,

@@ -164,6 +164,7 @@ async function tryFile(file, until) {
   const before = new Map((old?.source === source ? old.mutants : []).map((m) => [m.id, m]));
   const results = mutants.map((m) => {
     const was = before.get(m.id);
+    if (was?.isTried) return { ...m, status: 'broken off', how: 'the process ended' };
     const holds = was?.by && existsSync(was.by.test) && sumOf(was.by.test) === was.by.sum;
     const isKept = was?.status && !isBrokenOff(was) && old.state === state;
     return holds || isKept ? { ...m, ...was } : m;
@@ -197,7 +198,11 @@ async function tryFile(file, until) {
   writeFileSync(slowTests, JSON.stringify({ ...known(slowTests), ...slow }));
   for (const m of open) {
     if (Date.now() > until) break;
+    // A few changes end the whole process (an array beyond all bounds): the next call finds this mark and goes on behind it.
+    m.isTried = true;
+    write();
     await tryChange(m);
+    delete m.isTried;
     write();
   }
   void lasting?.terminate();

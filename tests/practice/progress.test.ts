@@ -43,6 +43,9 @@ test('progress and class sheet read back as they were written, formulas made har
   const text = classSheetText([row]);
   expect(text).toContain("'=Kim");
   expect(readClassSheet(text)).toEqual({ ok: true, rows: [row] });
+  // A name that begins with an apostrophe of its own keeps it.
+  const own = { ...row, name: "'t Veld, J." };
+  expect(readClassSheet(classSheetText([own]))).toEqual({ ok: true, rows: [own] });
   expect(readClassSheet('a,b\n')).toMatchObject({ ok: false });
 });
 
