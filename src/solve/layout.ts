@@ -26,18 +26,17 @@ export function laidOut(circuit: Circuit, changes: readonly PartChange[], setup:
     joints.push(joint);
     joined.join(joint.a, joint.b, joint.volt);
   };
-  for (const [end, terminal] of attachments(circuit, changes))
-    join({ id: end, part: end.slice(0, end.lastIndexOf('.')), a: end, b: terminal, volt: 0 });
-  for (const { part, list } of drafts)
+  for (const [end, terminal] of attachments(circuit, changes)) join({ id: end, a: end, b: terminal, volt: 0 });
+  for (const { list } of drafts)
     for (const e of list.filter(isJoint)) {
       const [from, to] = ends(e);
-      if ('plus' in e) join({ id: e.id, part: part.id, a: e.plus, b: e.minus, volt: e.volt });
-      else join({ id: e.id, part: part.id, a: from, b: to, volt: 0 });
+      if ('plus' in e) join({ id: e.id, a: e.plus, b: e.minus, volt: e.volt });
+      else join({ id: e.id, a: from, b: to, volt: 0 });
     }
 
   const usesGround = joined.has(GROUND) || drafts.some((d) => d.list.some((e) => ends(e).includes(GROUND)));
   const reference = usesGround ? GROUND : (firstMinus(drafts) ?? GROUND);
-  const numbers = new Map<string, number>([[joined.root(reference).name, 0]]);
+  const numbers = new Map<string, number>();
   const base = joined.root(reference).volt;
   const nodeOf = new Map<string, number>();
   const offsetOf = new Map<string, number>();
@@ -52,7 +51,7 @@ export function laidOut(circuit: Circuit, changes: readonly PartChange[], setup:
     if (offset !== 0) offsetOf.set(terminal, offset);
     return number;
   };
-  nodeAt(reference);
+  nodeAt(reference); // the first to be asked for is node 0
 
   const members: Member[] = [];
   const branches: Branch[] = [];

@@ -69,7 +69,7 @@ export type Network = {
   readonly joints: readonly Joint[];
 };
 
-export type Joint = { readonly id: string; readonly part: string; readonly a: string; readonly b: string; readonly volt: number };
+export type Joint = { readonly id: string; readonly a: string; readonly b: string; readonly volt: number };
 
 const noSetup: Setup = { apart: [], bridged: [], swapped: [] };
 

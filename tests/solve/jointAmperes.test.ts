@@ -26,3 +26,21 @@ wires:
   // Counted from minus to plus inside the supply, as the solver counts sources.
   expect(near('G1')).toBe(5);
 });
+
+test('joints between terminals bear no name of an element: only what the circuit names is told', () => {
+  const circuit = circuitOf(`title: One resistor
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 1 ohm }
+  R1: { kind: resistor, resistance: 5 ohm }
+wires:
+  - { id: W1, from: G1.+, to: R1.1 }
+  - { id: W2, from: R1.2, to: ground }
+  - { id: W3, from: G1.-, to: ground }
+  - { id: W4, from: R1.2, to: ground }
+`);
+  const amperes = jointAmperes(operatingPoint(network(circuit), restScene(circuit)));
+  expect([...amperes.keys()].sort()).toEqual(['W1', 'W2', 'W3', 'W4']);
+  // Two ideal wires side by side: how they share is not defined, and the later one is taken to carry nothing.
+  expect([amperes.get('W1'), amperes.get('W2')].map((a) => Math.round(a! * 1e9) / 1e9)).toEqual([2, 2]);
+  expect(amperes.get('W4')).toBe(0);
+});

@@ -89,6 +89,17 @@ describe('a fault over the sound layout', () => {
     expect(leak.pattern).not.toBe(sound.pattern);
     expect(leak.pattern).toBe(leak.pattern);
   });
+  test('two that join the same nodes share a pattern, as any two layouts of one form do; others have their own', () => {
+    const leak = (ohm: number, to = 'ground') => network(circuit, [{ part: 'R1', change: { do: 'bridge', from: 'R1.1', to, ohm } }]);
+    expect(leak(3).pattern).toBe(leak(4).pattern);
+    expect(leak(3).pattern).not.toBe(leak(3, 'X1.1').pattern);
+    const moved = (ohm: number) =>
+      network(circuit, [
+        { part: 'R2', change: { do: 'attach', end: 2, terminal: 'ground' } },
+        { part: 'R1', change: { do: 'series', element: '', ohm } },
+      ]);
+    expect(moved(1).pattern).toBe(moved(2).pattern);
+  });
   test.each<readonly [string, { part: string; change: Change }]>([
     ['a joint that gains resistance', { part: 'X1', change: { do: 'series', element: 'b', ohm: 1 } }],
     ['a joint added', { part: 'R1', change: { do: 'bridge', from: 'R1.1', to: 'R1.2', ohm: 0 } }],
