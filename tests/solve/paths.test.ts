@@ -1,0 +1,62 @@
+import { expect, test } from 'vitest';
+import { restScene } from '../../src/circuit/scenePhrase.ts';
+import { network } from '../../src/solve/network.ts';
+import { operatingPoint } from '../../src/solve/operatingPoint.ts';
+import { currentPaths, voltsAlong } from '../../src/solve/paths.ts';
+import { circuitOf } from '../report/madeCircuit.ts';
+
+/** Two supplies in parallel by wires with resistance, a lamp behind each rail. */
+const two = (left: string, right: string) =>
+  circuitOf(`title: Two supplies
+parts:
+  G1: { kind: supply, voltage: ${left}, resistance: 0.1 ohm }
+  G2: { kind: supply, voltage: ${right}, resistance: 0.1 ohm }
+  R1: { kind: resistor, resistance: 0.5 ohm }
+  H1: { kind: heater, resistance: 6 ohm }
+  H2: { kind: heater, resistance: 6 ohm }
+wires:
+  - { from: G1.+, to: R1.1 }
+  - { from: R1.2, to: G2.+ }
+  - { from: G2.+, to: H1.1 }
+  - { from: H1.2, to: G2.- }
+  - { from: G1.-, to: ground }
+  - { from: G2.-, to: ground }
+`);
+function ways(left: string, right: string, load = 'H1') {
+  const circuit = two(left, right);
+  const at = operatingPoint(network(circuit), restScene(circuit));
+  const found = currentPaths(at, circuit.parts.get(load)!);
+  return { ...found, volts: voltsAlong(at, found.feed) };
+}
+
+test('the feed of a load begins at the supply that gives, not at one that is being charged on the way', () => {
+  const { feed, return: back, volts } = ways('14 V', '12 V');
+  expect(feed.terminals).toEqual(['G1.+', 'R1.1', 'R1.2', 'H1.1']);
+  expect(feed.elements).toEqual([{ id: 'R1', forwards: true }]);
+  expect(back.terminals[0]).toBe('H1.2');
+  expect(back.terminals.at(-1)).toBe('G1.-');
+  // The charged one sits between: (14 / 0.6 + 12 / 0.1) / (1 / 0.6 + 1 / 0.1 + 1 / 6) by Millman's theorem (from memory).
+  expect(volts.at(-1)).toBeCloseTo((14 / 0.6 + 12 / 0.1) / (1 / 0.6 + 1 / 0.1 + 1 / 6), 9);
+  expect(volts[0]).toBeGreaterThan(volts.at(-1)!);
+});
+
+test('where the nearer one gives, the way ends there', () => {
+  const { feed, return: back } = ways('12 V', '14 V');
+  expect(feed.terminals).toEqual(['G2.+', 'H1.1']);
+  expect(feed.elements).toEqual([]);
+  expect(back.terminals).toEqual(['H1.2', 'G2.-']);
+});
+
+test('a load that carries nothing has no way', () => {
+  const { feed, return: back } = ways('14 V', '12 V', 'H2');
+  expect([feed, back]).toEqual([
+    { terminals: [], elements: [] },
+    { terminals: [], elements: [] },
+  ]);
+});
+
+test('a supply the wrong way round feeds through the other end of the load: the way is turned with the current', () => {
+  const { feed, return: back } = ways('-14 V', '-14 V');
+  expect(feed.terminals[feed.terminals.length - 1]).toBe('H1.2');
+  expect(back.terminals[0]).toBe('H1.1');
+});
