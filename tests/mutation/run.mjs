@@ -281,7 +281,8 @@ function tell() {
     for (const file of all) {
       const report = known(placeOf(file));
       if (!report) continue;
-      const { killed, survived, broken } = countOf(report.mutants);
+      // Of files that were tried whole before, only their part counts: else they would weigh more than others.
+      const { killed, survived, broken } = countOf(report.mutants.filter((m) => isDrawn(file, m, share)));
       sum.run += report.done ? 1 : 0;
       sum.all += report.mutants.length;
       sum.killed += killed;

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import { restScene } from '../../src/circuit/scenePhrase.ts';
 import { partKinds } from '../../src/parts/index.ts';
-import { ammeter, type Bench, clamp, ohmmeter, testLamp, voltmeter } from '../../src/solve/instruments.ts';
+import { ammeter, type Bench, clamp, classVolts, ohmmeter, testLamp, voltmeter } from '../../src/solve/instruments.ts';
 
 function bench(text: string, hand: Record<string, string> = {}, apart: readonly string[] = []): Bench {
   const read = readCircuit(text, 'test', partKinds);
@@ -76,4 +76,72 @@ test('an ohmmeter on a dead circuit reads the resistance, 0 along a joint, and n
   expect(ohmmeter(dead, 'R2.1', 'R2.2')).toEqual({ shows: 'ohms', ohm: 1 });
   expect(ohmmeter(dead, 'S1.2', 'R2.1')).toEqual({ shows: 'ohms', ohm: 0 });
   expect(ohmmeter(dead, 'S1.1', 'S1.2')).toEqual({ shows: 'ohms', ohm: Number.POSITIVE_INFINITY });
+});
+
+const withLamp = (volts: string, ohm: string) => `
+title: Lamp behind a resistor
+parts:
+  G1: { kind: supply, voltage: ${volts}, resistance: 0 Ω }
+  R1: { kind: resistor, resistance: ${ohm} }
+  R2: { kind: resistor, resistance: 1000 kΩ }
+wires:
+  - { from: G1.+, to: R1.1 }
+  - { from: R1.2, to: R2.1 }
+  - { from: R2.2, to: G1.- }
+  - { from: G1.-, to: ground }
+`;
+
+test.each([
+  ['12 V', '10 Ω'],
+  ['12 V', '40 Ω'],
+  ['24 V', '60 Ω'],
+  ['6 V', '6 Ω'],
+])('a test lamp on %s behind %s: its volts and those of the resistor add up (Kirchhoff, Ohm), by its own law', (volts, ohm) => {
+  const lamp = testLamp(bench(withLamp(volts, ohm)), 'R1.2', 'ground');
+  if (lamp.shows !== 'lamp') throw new Error('no lamp');
+  const total = Number.parseFloat(volts);
+  // Within the steps of its fixed point, and the 12 µA of the 1 MΩ beside it.
+  expect(lamp.volts + lamp.amperes * Number.parseFloat(ohm)).toBeCloseTo(total, 2);
+  // A filament takes I ~ V^0.55 when it glows, exactly 3 W at the class's volts.
+  expect(lamp.amperes).toBeCloseTo((3 / total) * (lamp.volts / total) ** 0.55, 1);
+  expect(lamp.brightness).toBe(lamp.volts * lamp.amperes > 1.8 ? 'bright' : 'dim');
+});
+
+test.each([
+  ['6 V', 6],
+  ['8.9 V', 6],
+  ['12.6 V', 12],
+  ['17 V', 12],
+  ['18 V', 24],
+  ['25 V', 24],
+])('a supply of %s is of the class of %d V', (volts, rated) => {
+  expect(classVolts(bench(withLamp(volts, '10 Ω')))).toBe(rated);
+});
+
+test('without volts a circuit counts as of 12 V', () => {
+  expect(classVolts(bench(withLamp('0 V', '10 Ω')))).toBe(12);
+});
+
+test('a clamp round the wires of one terminal reads what flows into the part, ideal wires and supplies too', () => {
+  const on = bench(divider, { S1: 'on' });
+  const at = (place: string) => {
+    const read = clamp(on, place);
+    return read.shows === 'amperes' ? read.amperes : Number.NaN;
+  };
+  // 12 V on 1 Ω and the switch's own 5 mΩ, and on 10 MΩ beside them.
+  const all = 12 / 1.005;
+  expect(at('R2.1')).toBeCloseTo(all, 4);
+  expect(at('R2.2')).toBeCloseTo(-all, 4);
+  expect(at('W3')).toBeCloseTo(all, 4);
+  expect(Math.abs(at('G1.-'))).toBeCloseTo(all, 4);
+  expect(at('R1.1')).toBeCloseTo(1.2e-6, 9);
+});
+
+test('an ohmmeter reads between two points of which neither is the body, and refuses where volts stand, telling where', () => {
+  const off = bench(divider, { S1: 'off' }, ['G1']);
+  expect(ohmmeter(off, 'R2.1', 'R2.2')).toEqual({ shows: 'ohms', ohm: expect.closeTo(1, 9) });
+  expect(ohmmeter(off, 'R1.1', 'R1.2')).toEqual({ shows: 'ohms', ohm: expect.closeTo(10e6, 0) });
+  expect(ohmmeter(off, 'R1.2', 'R1.1')).toEqual({ shows: 'ohms', ohm: expect.closeTo(10e6, 0) });
+  expect(ohmmeter(off, 'R1.1', 'R2.1')).toEqual({ shows: 'ohms', ohm: Number.POSITIVE_INFINITY });
+  expect(ohmmeter(bench(divider, { S1: 'on' }), 'R2.1', 'S1.2')).toMatchObject({ shows: 'refusal', volts: expect.closeTo(12 / 1.005, 4), at: 'R2.1' });
 });
