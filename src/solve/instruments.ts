@@ -71,8 +71,9 @@ export function testLamp(bench: Bench, red: string, black: string): InstrumentRe
 export function clamp(bench: Bench, place: string): InstrumentReading {
   const at = solved(bench, []);
   const k = at.network.branchOf.get(place);
-  const amperes = k === undefined ? (jointAmperes(at).get(place) ?? amperesInto(at, place) + throughJoints(at, place)) : at.amperes[k]!;
-  return { shows: 'amperes', amperes, blown: false };
+  // An ideal wire is a branch too, but what it carries is not in the solution.
+  const own = jointAmperes(at).get(place) ?? (k === undefined ? undefined : at.amperes[k]!);
+  return { shows: 'amperes', amperes: own ?? amperesInto(at, place) + throughJoints(at, place), blown: false };
 }
 
 /** Whether a clamp goes round it: a terminal, or a wire or part with one way through. Of a switch or relay it has to be a terminal. */
