@@ -64,9 +64,9 @@ export function worthwhile(
   doubts: readonly Finding[] = [],
 ): readonly NextReading[] {
   const all = new Survey(predictor, held, suspects, findings, tools, atLeast, doubts);
-  for (const stage of promising(predictor, held, suspects, findings, tools, doubts)) all.lookAt(stage);
-  const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   const amiss = amissIn(predictor, findings);
+  for (const stage of promising(predictor, held, suspects, findings, tools, doubts, amiss)) all.lookAt(stage);
+  const suspected = [...new Set(held.flatMap((h) => h.faults.map((f) => f.part)))].slice(0, 12);
   for (const candidate of handsOn(predictor, suspected, tools, missedIn(predictor, amiss))) all.ask(candidate);
   if (tools.includes('clamp')) for (const candidate of clamping(predictor, suspected, amiss)) all.ask(candidate);
   const sets = held.map((h) => h.faults);
@@ -79,7 +79,11 @@ const sampled = 16;
 /** Stages that are then looked at with everybody (estimate). */
 const mostStages = 12;
 
-/** The stages in which a sample of the believed are told apart best, in their own order, and those of findings that may be looked at again. */
+/**
+ * The stages in which a sample of the believed are told apart best, in their own order, and those of findings that may be
+ * looked at again. Where something is amiss the meter is always put: cheap looks elsewhere may be worth more now, but a
+ * plan that is made of them alone ends before the place is found.
+ */
 function promising(
   predictor: Predictor,
   held: readonly Held[],
@@ -87,6 +91,7 @@ function promising(
   findings: readonly Finding[],
   tools: readonly Tool[],
   doubts: readonly Finding[],
+  amiss: readonly Finding[],
 ): readonly Stage[] {
   const stages = stagesOf(predictor);
   if (held.length <= 1.5 * sampled || stages.length <= mostStages) return stages;
@@ -100,7 +105,7 @@ function promising(
     return survey.ranked.reduce((most, r) => Math.max(most, r.worth), 0);
   });
   const least = [...best].sort((a, b) => b - a)[mostStages - 1]!;
-  const again = new Set(doubts.map((f) => JSON.stringify(f.scene)));
+  const again = new Set([...doubts, ...amiss].map((f) => JSON.stringify(f.scene)));
   return stages.filter((stage, k) => best[k]! >= Math.max(least, Number.MIN_VALUE) || again.has(JSON.stringify(stage.scene)));
 }
 
@@ -116,14 +121,19 @@ function amissIn(predictor: Predictor, findings: readonly Finding[]): readonly F
   return afterRepair(predictor, findings, []).amiss;
 }
 
-/** Best first, readings that tell the same thing only once, the first few looked at two steps deep. */
-function bestOf(readings: readonly NextReading[], mass: Float64Array, most: number): readonly NextReading[] {
+/** Best first, and of readings that tell the same thing only the best. */
+export function distinctOf(readings: readonly NextReading[]): readonly NextReading[] {
   const ranked = [...readings].sort((a, b) => b.worth - a.worth || a.minutes - b.minutes);
   const alike = new Set<string>();
-  const distinct = ranked.filter((r) => {
+  return ranked.filter((r) => {
     const key = r.outcomes.map((o) => [...o.shares].map((x) => Math.round(x * 1e4)).join()).join('|');
     return !alike.has(key) && alike.add(key);
   });
+}
+
+/** The first few of the distinct ones looked at two steps deep. */
+function bestOf(readings: readonly NextReading[], mass: Float64Array, most: number): readonly NextReading[] {
+  const distinct = distinctOf(readings);
   const close = distinct.filter((r) => r.worth >= closeBy * (distinct[0]?.worth ?? 0)).slice(0, deepest);
   if (close.length < 2) return distinct.slice(0, most);
   const others = distinct.slice(0, seconds);

@@ -4,7 +4,7 @@ import { minutesPerMoney } from './costs.ts';
 import { expectedCost, expectedTests, leastCost, type PlanTest, planned, type Tree } from './decisionTree.ts';
 import { belief, type DiagnoseOptions } from './diagnose.ts';
 import type { Finding } from './finding.ts';
-import { worthwhile } from './nextReading.ts';
+import { distinctOf, worthwhile } from './nextReading.ts';
 import { believed, type Held, massOf } from './outcomes.ts';
 import { Predictor } from './predict.ts';
 import type { NextReading } from './survey.ts';
@@ -49,9 +49,8 @@ export function plan(
   const held = weighted(believed(steady, 40, 0.98 * steady.reduce((sum, s) => sum + s.probability, 0)));
   const many = 1 + Math.max(0, ...held.map((h) => h.suspect));
   const mass = massOf(held, many);
-  const readings = [...worthwhile(predictor, held, many, said, options.tools ?? usualTools, mostReadings)]
-    .sort((a, b) => b.worth - a.worth)
-    .slice(0, mostReadings);
+  const found = worthwhile(predictor, held, many, said, options.tools ?? usualTools, mostReadings);
+  const readings = distinctOf(found).slice(0, mostReadings);
   const tests = readings.map(
     (what): PlanTest<NextReading> => ({ what, cost: what.minutes + what.candidate.price * minutesPerMoney, outcomes: what.outcomes }),
   );
