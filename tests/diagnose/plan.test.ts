@@ -20,9 +20,12 @@ function ways(tree: Tree<NextReading>, probability = 1, minutes = 0): readonly {
 }
 
 describe('a plan', () => {
-  const made = plan(bench, said, {}, predictor);
-  const all = ways(made.tree);
+  const make = () => {
+    const made = plan(bench, said, {}, predictor);
+    return { made, all: ways(made.tree) };
+  };
   test('costs what its ways cost, weighed by how likely they are', () => {
+    const { made, all } = make();
     expect(all.length).toBeGreaterThan(2);
     // What comes about less often than once in two hundred is not followed.
     const followed = all.reduce((sum, w) => sum + w.p, 0);
@@ -36,6 +39,7 @@ describe('a plan', () => {
     expect(made.minutes).toBeGreaterThan(0.4 * made.readings);
   });
   test('no reading costs less than it takes by hand', () => {
+    const { made } = make();
     const check = (tree: Tree<NextReading>): void => {
       if (tree.leaf) return;
       expect(tree.test.cost).toBeGreaterThanOrEqual(tree.test.what.minutes);
@@ -44,12 +48,14 @@ describe('a plan', () => {
     check(made.tree);
   });
   test('begins with everything that is believed, faults that stay alone; masses sum to one', () => {
+    const { made } = make();
     const { mass } = made.tree;
     expect([...mass].reduce((a, b) => a + b, 0)).toBeCloseTo(1, 9);
     for (const [k, p] of mass.entries()) if (p > 0) expect(made.suspects[k]!.faults.some((f) => f.mode.sometimes)).toBe(false);
     expect(made.suspects.some((s) => s.faults.some((f) => f.phrase === 'W9 open'))).toBe(true);
   });
   test('ends in one place nearly always', () => {
+    const { made, all } = make();
     const certain = all.filter(({ mass }) => {
       const places = new Map<string, number>();
       let whole = 0;
@@ -64,6 +70,7 @@ describe('a plan', () => {
     expect(certain.reduce((sum, w) => sum + w.p, 0)).toBeGreaterThan(0.8);
   });
   test('is never better than the best of all, where that is known', () => {
+    const { made } = make();
     const few = plan(bench, [...said, ...saw(bench, 'ON: 0 V at S3.30', 'ON: 12.4 V at S1.75')], {}, predictor);
     if (few.optimum !== undefined) expect(few.minutes).toBeGreaterThanOrEqual(few.optimum - 1e-9);
     expect(few.minutes).toBeLessThan(made.minutes);
@@ -72,8 +79,9 @@ describe('a plan', () => {
 
 describe('what does not fit is looked at once more', () => {
   const contrary = saw(bench, 'ON: M3 dead', 'ON: T1 works', 'ON: H4 works', 'ON, S3 at 1: 12.4 V at M3.1', 'ON, S3 at 1: 0 V at S1.75');
-  const { suspects } = belief(bench, contrary, {}, predictor);
+  const believing = () => belief(bench, contrary, {}, predictor).suspects;
   test('what speaks against the leader is doubted, each once, and at most three times over', () => {
+    const suspects = believing();
     const doubts = doubted(suspects, contrary);
     expect(doubts.length).toBeGreaterThan(0);
     expect(new Set(doubts.map((f) => JSON.stringify([f.scene, f.observable]))).size).toBe(doubts.length);
@@ -81,6 +89,7 @@ describe('what does not fit is looked at once more', () => {
     expect(doubted(belief(bench, again, {}, predictor).suspects, again).filter((f) => sameAs(doubts[0]!)(f))).toEqual([]);
   });
   test('at the place and in the scene where it was seen, for what it costs there', () => {
+    const suspects = believing();
     const looks = secondLooks(predictor, suspects, contrary);
     const doubts = doubted(suspects, contrary);
     expect(looks.length).toBeGreaterThan(0);
