@@ -57,6 +57,30 @@ describe('the network as any other program can solve it again', () => {
   });
 });
 
+test('0 V is the body where anything reaches it, from within a part too; else the minus of the first supply', () => {
+  const housed = madePart('H1', () => [{ id: '', from: '1', to: 'ground', ohm: 5 }]);
+  const through = madePart('X1', () => [{ id: '', from: 'ground', to: '2', ohm: 1 }]);
+  const grounded = network(
+    madeCircuit([
+      [source('G1', 12, 0), 'p', 'm'],
+      [housed, 'p', 'free'],
+      [through, 'free2', 'm'],
+    ]),
+  );
+  expect(grounded.reference).toBe('ground');
+  const at = operatingPoint(grounded, quiet);
+  expect(voltsAt(at, 'H1.1')).toBeCloseTo(10, 9);
+  expect(voltsAt(at, 'G1.2')).toBeCloseTo(-2, 9);
+  const floating = network(
+    madeCircuit([
+      [source('G1', 12, 0), 'p', 'm'],
+      [ohms('R1', 5), 'p', 'm'],
+    ]),
+  );
+  expect(floating.reference).toBe('G1.2');
+  expect(voltsAt(operatingPoint(floating, quiet), 'R1.1')).toBeCloseTo(12, 9);
+});
+
 /** Two elements in a row, the second ideal: what a fault makes of it decides whether the sound layout still serves. */
 const twoInOne = (second_ohm: number) =>
   madePart('X1', () => [
@@ -146,5 +170,9 @@ describe('a fault over the sound layout', () => {
     expect(network(own, [], setup(1))).toBe(second);
     for (let k = 2; k < 50; k++) network(own, [], setup(k));
     expect(network(own, [], setup(0))).not.toBe(first);
+    // Forty-eight after it are just one too many.
+    const third = network(own, [], setup(59));
+    for (let k = 1; k <= 48; k++) network(own, [], setup(k));
+    expect(network(own, [], setup(59))).not.toBe(third);
   });
 });
