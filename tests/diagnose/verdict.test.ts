@@ -1,0 +1,57 @@
+import { describe, expect, test } from 'vitest';
+import { diagnose } from '../../src/diagnose/diagnose.ts';
+import { Predictor } from '../../src/diagnose/predict.ts';
+import { placeName } from '../../src/diagnose/verdict.ts';
+import { bench } from '../circuit/phraseCircuit.ts';
+import { saw } from './library.ts';
+
+const predictor = new Predictor(bench);
+const told = (...said: readonly string[]) => {
+  const { verdict, suspects } = diagnose(bench, saw(bench, ...said), {}, predictor);
+  return { ...verdict, first: suspects[0]!.faults.map((f) => f.phrase).join(' + '), believed: suspects[0]!.probability };
+};
+
+describe('where the search stands', () => {
+  test('with nothing said every part is possible; with nothing amiss no fault is needed or none leads', () => {
+    expect(told()).toMatchObject({ state: 'open', text: 'Every part is still possible. One finding narrows it.' });
+    expect(told('ON: T1 works')).toMatchObject({ state: 'open', proof: [], unexplained: [] });
+  });
+  test('a complaint alone leaves it open, and so does one place among many that work alike', () => {
+    const one = told('ON: T1 dead');
+    expect(one).toMatchObject({ state: 'open', text: expect.stringMatching(/^Most likely R1 open: \d+ %\.$/) });
+    expect(one.believed).toBeLessThan(0.2);
+  });
+  test('both sides of the part make it likely; only belief of its place counts, not that of all others', () => {
+    const read = told('ON: T1 dead', 'ON: 12.6 V at R1.1', 'ON: 0 V at R1.2');
+    expect(read.first).toBe('R1 open');
+    expect(read.believed).toBeGreaterThan(0.5);
+    const one = told('ON: T1 dead', 'ON: 12.6 V at R1.1');
+    expect(one.state).toBe('open');
+    expect(one.believed).toBeLessThan(read.believed);
+  });
+  test('read off the vehicle it is proved, and the proof names what would have been otherwise', () => {
+    const proved = told('ON: T1 dead', 'ON: 12.6 V at R1.1', 'ON: 0 V at R1.2', 'off the vehicle: R1.1 to R1.2 open');
+    expect(proved).toMatchObject({ state: 'proved', first: 'R1 open', unexplained: [] });
+    expect(proved.proof.length).toBeGreaterThan(0);
+    // Looks prove nothing: the complaint is no part of the proof.
+    expect(proved.proof).not.toContain(0);
+    expect(proved.text).toMatch(/^R1 open\. Proved by "/);
+  });
+  test('another complaint that it does not explain opens the search again', () => {
+    expect(told('ON: T1 dead', 'ON: 12.6 V at R1.1', 'ON: 0 V at R1.2', 'off the vehicle: R1.1 to R1.2 open', 'ON: M3 dead').state).toBe(
+      'open',
+    );
+  });
+  test('what cannot stand together is said, and what nothing explains', () => {
+    expect(told('ON: T1 dead', 'ON: T1 works')).toMatchObject({ state: 'contradiction', unexplained: [0, 1], proof: [] });
+    expect(told('ON: T1 dead', 'ON: T1 works').text).toMatch(/^"ON: T1 dead" and "ON: T1 works" do not stand together/);
+    expect(told('ON: 40 V at R1.1')).toMatchObject({ state: 'nothing-fits', unexplained: [0], proof: [] });
+  });
+});
+
+test('a place is what fails there, in one order whatever leads', () => {
+  const suspect = (...subjects: readonly string[]) => ({ faults: subjects.map((subject) => ({ mode: { subject } })) }) as never;
+  expect(placeName(suspect('W9', 'F3'))).toBe('F3 + W9');
+  expect(placeName(suspect('F3', 'W9'))).toBe('F3 + W9');
+  expect(placeName(suspect())).toBe('');
+});
