@@ -66,7 +66,7 @@ export function bareOhms(
   return ampere < 1e-12 ? Number.POSITIVE_INFINITY : open_V / ampere - inner_ohm;
 }
 
-/** How far a switch may be from its key, and how finely the key is moved to bring it where the hand has it, degrees. */
+/** How far a switch may be from its key, and how finely the key is moved to bring it where the hand has it, degrees (estimates). */
 const farthest_deg = 45;
 const step_deg = 0.25;
 

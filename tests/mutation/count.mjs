@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+
 /** Ended by no test: no end within the limit, a worker that broke or ran out of memory. Once they were kept as killed, without the test. */
 export const isBrokenOff = (m) => m.status === 'broken off' || (m.status === 'killed' && !m.by);
 
@@ -22,6 +24,11 @@ export function likely({ killed, survived, all }) {
   const share = killed / tried;
   const middle = share + z ** 2 / (2 * tried);
   const width = z * Math.sqrt((share * (1 - share)) / tried + (z / (2 * tried)) ** 2);
-  const at = (sign) => ((100 * (middle + sign * width)) / (1 + z ** 2 / tried)).toFixed(0);
+  const at = (sign) => Math.round((100 * (middle + sign * width)) / (1 + z ** 2 / tried));
   return `, of ${all}: ${at(-1)} to ${at(1)} % likely`;
+}
+
+/** Whether a change belongs to the share (0 to 1) that is tried: by what it does, so that it is the same one every time. */
+export function isDrawn(file, { at, kind, after }, share) {
+  return createHash('sha256').update(`${file} ${at} ${kind} ${after}`).digest().readUInt32BE(0) / 2 ** 32 < share;
 }

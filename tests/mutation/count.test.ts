@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { apart, countOf } from './count.mjs';
+import { apart, countOf, isDrawn, likely } from './count.mjs';
 
 test('what a test noticed is killed; what only ran out of time or memory is counted apart', () => {
   const by = { test: 'tests/solve/loads.test.ts' };
@@ -15,4 +15,31 @@ test('what a test noticed is killed; what only ran out of time or memory is coun
   ];
   expect(countOf(tried)).toEqual({ killed: 2, survived: 2, broken: 2 });
   expect([apart(2), apart(0)]).toEqual([' (besides 2 broken off: no end, or no memory)', '']);
+});
+
+// R. G. Newcombe, Statistics in Medicine 17 (1998) 857, table I, score method without correction (from memory): 81 of 263 is
+// 0.2553 to 0.3662, 15 of 148 is 0.0624 to 0.1605, 1 of 29 is 0.0061 to 0.1718, 0 of 20 is 0 to 0.1611.
+test.each([
+  [81, 263, '26 to 37'],
+  [15, 148, '6 to 16'],
+  [1, 29, '1 to 17'],
+  [0, 20, '0 to 16'],
+])('%i noticed of %i tried: the score of all is likely %s per cent', (killed, tried, range) => {
+  expect(likely({ killed, survived: tried - killed, all: 1000 })).toBe(`, of 1000: ${range} % likely`);
+});
+
+test('where all were tried, or none, there is nothing to guess', () => {
+  expect(likely({ killed: 8, survived: 2, all: 10 })).toBe('');
+  expect(likely({ killed: 0, survived: 0, all: 10 })).toBe('');
+});
+
+test('a share draws about its part, the same ones every time, and a larger share holds those of a smaller', () => {
+  const changes = Array.from({ length: 2000 }, (_, k) => ({ at: `${k}:1`, kind: 'made', after: '' }));
+  const drawn = (share: number) => changes.filter((c) => isDrawn('src/solve/loads.ts', c, share));
+  expect(drawn(1)).toHaveLength(2000);
+  // Four standard deviations of a binomial draw either way.
+  expect(Math.abs(drawn(0.1).length - 200)).toBeLessThan(4 * Math.sqrt(2000 * 0.1 * 0.9));
+  expect(drawn(0.1)).toEqual(drawn(0.1));
+  const larger = new Set(drawn(0.3));
+  expect(drawn(0.1).every((c) => larger.has(c))).toBe(true);
 });

@@ -1,9 +1,10 @@
 /**
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
  * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
- * evenly and always the same ones; `--slow 8` runs tests of up to 8 s too (2); `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every
- * change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that
- * noticed it are the same; one that was not is tried again when any test of the folder has changed.
+ * evenly and always the same ones; `--slow 8` runs tests of up to 8 s too (2); `--minutes 20` stops after a while, `--tell` prints what
+ * is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it
+ * goes on where it was. A change that was noticed is not tried again while the file and the test that noticed it are the same; one that
+ * was not is tried again when any test of the folder has changed.
  *
  * What ended no test but the run itself (no end within the limit, a worker that broke or ran out of memory) is counted apart: a busy
  * machine makes such endings too. It is tried once more before it counts, and again with every later call.
@@ -20,8 +21,8 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
 import { build } from 'vite';
-import { apart, countOf, isBrokenOff, likely } from './count.mjs';
-import { isDrawn, thinned } from './thin.mjs';
+import { apart, countOf, isBrokenOff, isDrawn, likely } from './count.mjs';
+import { thinned } from './thin.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const top = fileURLToPath(new URL('../../', import.meta.url));

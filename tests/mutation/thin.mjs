@@ -2,13 +2,7 @@
  * Leaves only some of the changes in an instrumented text. Each change costs a question wherever its line is passed; a solver with
  * hundreds of them ran five to ten times as long.
  */
-import { createHash } from 'node:crypto';
 import { transformSync } from '@babel/core';
-
-/** Whether a change belongs to the share (0 to 1) that is tried: by what it does, so that it is the same one every time. */
-export function isDrawn(file, { at, kind, after }, share) {
-  return createHash('sha256').update(`${file} ${at} ${kind} ${after}`).digest().readUInt32BE(0) / 2 ** 32 < share;
-}
 
 /** @param text  instrumented; @param kept  ids of the changes that stay */
 export function thinned(text, kept) {

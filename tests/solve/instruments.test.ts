@@ -102,7 +102,7 @@ test.each([
   const total = Number.parseFloat(volts);
   // Within the steps of its fixed point, and the 12 µA of the 1 MΩ beside it.
   expect(lamp.volts + lamp.amperes * Number.parseFloat(ohm)).toBeCloseTo(total, 2);
-  // A filament takes I ~ V^0.55 when it glows, exactly 3 W at the class's volts.
+  // A filament takes I ~ V^0.55 when it glows (en.wikipedia.org/wiki/Lamp_rerating, secondary), exactly 3 W at the class's volts.
   expect(lamp.amperes).toBeCloseTo((3 / total) * (lamp.volts / total) ** 0.55, 1);
   expect(lamp.brightness).toBe(lamp.volts * lamp.amperes > 1.8 ? 'bright' : 'dim');
 });
