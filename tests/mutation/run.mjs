@@ -1,7 +1,7 @@
 /**
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
  * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
- * evenly and always the same ones; `--slow 8` runs tests of up to 8 s too (2); `--minutes 20` stops after a while, `--tell` prints what
+ * evenly and always the same ones; `--slow 20` runs tests of up to 20 s too (2); `--minutes 20` stops after a while, `--tell` prints what
  * is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it
  * goes on where it was. A change that was noticed is not tried again while the file and the test that noticed it are the same; one that
  * was not is tried again when any test of the folder has changed.
@@ -9,9 +9,10 @@
  * What ended no test but the run itself (no end within the limit, a worker that broke or ran out of memory) is counted apart: a busy
  * machine makes such endings too. It is tried once more before it counts, and again with every later call.
  *
- * The pieces come from a public mutation tool; the tests of the folder are bundled once for each file, and only those that reach a
- * change are run. Changes follow each other in one worker; what goes unnoticed there is tried once more in a fresh one, where nothing
- * is remembered from before. A start of the test tool itself for each change took a hundred times as long.
+ * The pieces come from a public mutation tool; a folder and its tests are bundled once with all the changes that are to be tried, and
+ * only the tests that reach a change are run. Changes follow each other in one worker, two of which work side by side; what goes
+ * unnoticed there is tried once more in a fresh one, where nothing is remembered from before, and only there by the tests that take
+ * long. A start of the test tool itself for each change took a hundred times as long.
  */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
@@ -38,8 +39,11 @@ const { values, positionals } = parseArgs({
   },
 });
 const share = Number(values.share);
-/** A test that took longer once is left out, until its file changes. */
-const slowTest_ms = Number(values.slow) * 1000;
+/** A test that took longer once is left out, until its file changes; over the first of these it is kept for last. */
+const lateTest_ms = 2000;
+const slowTest_ms = Math.max(lateTest_ms, Number(values.slow) * 1000);
+/** Workers side by side. */
+const lanes = 2;
 if (!(share > 0 && share <= 1)) throw new Error(`--share ${values.share}: a number over 0, at most 1`);
 const folders = ['faults', 'solve', 'circuit', 'diagnose'];
 const wanted = positionals.length > 0 ? positionals : folders;
@@ -51,7 +55,7 @@ const elsewhere =
   /circuits\/(?!reckoning)|parts\/(loads|relay|ignition|switches|instruments|solenoids|keySwitch|machines)\.|report\/(seenTable|positionRows)\.|play\/engine\.|faults\//;
 /** Take long, and find what others find: each would be run again for every change that it passes through. */
 const tooLong =
-  /circuit\/(mutated|anyText)\.test|circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test|diagnose\/(technician|cases)\.test/;
+  /circuit\/(mutated|anyText)\.test|circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test/;
 const kept = 'artifacts/mutation';
 const slowTests = `${kept}/slowTests.json`;
 mkdirSync(kept, { recursive: true });
@@ -61,10 +65,21 @@ if (!values.tell && !values.survivors) {
     spawnSync('npm', ['ci', '--prefix', here, '--silent', '--no-audit', '--no-fund', '--legacy-peer-deps'], { stdio: 'inherit' });
   }
   const until = Date.now() + Number(values.minutes ?? 1e6) * 60_000;
-  for (const file of files) if (Date.now() < until) await tryFile(file, until);
+  for (const folder of new Set(files.map(folderOf))) {
+    if (Date.now() < until)
+      await tryFiles(
+        folder,
+        files.filter((file) => folderOf(file) === folder),
+        until,
+      );
+  }
 }
 tell();
 process.exit();
+
+function folderOf(file) {
+  return file.split('/')[1];
+}
 
 /** Small files first: they say most in little time. */
 function filesOf(folder) {
@@ -97,32 +112,32 @@ function known(path) {
   return existsSync(path) ? JSON.parse(readFileSync(path, 'utf8')) : undefined;
 }
 
-async function changesOf(file) {
+/** All changes of these files, numbered through, and the text of each file with all of them in. */
+async function changesOf(paths) {
   const { createInstrumenter } = await import(`${here}node_modules/@stryker-mutator/instrumenter/dist/src/index.js`);
   const { createInjector } = await import(`${here}node_modules/typed-inject/dist/src/index.js`);
   const silent = () => undefined;
   const log = { debug: silent, info: silent, warn: silent, error: silent, isDebugEnabled: () => false };
   const instrumenter = createInjector().provideValue('logger', log).injectFunction(createInstrumenter);
-  const content = readFileSync(file, 'utf8');
-  const made = await instrumenter.instrument([{ name: `${top}${file}`, mutate: true, content }], {
-    plugins: null,
-    ignorers: [],
-    excludedMutations: [],
-    mutationLevel: 'Standard',
-  });
-  const lines = content.split('\n');
+  const contents = new Map(paths.map((path) => [`${top}${path}`, readFileSync(path, 'utf8')]));
+  const made = await instrumenter.instrument(
+    [...contents].map(([name, content]) => ({ name, mutate: true, content })),
+    { plugins: null, ignorers: [], excludedMutations: [], mutationLevel: 'Standard' },
+  );
   const mutants = made.mutants.map((m) => {
     const { start, end } = m.location;
+    const lines = contents.get(m.fileName).split('\n');
     const before =
       start.line === end.line ? lines[start.line].slice(start.column, end.column) : `${lines[start.line].slice(start.column)} …`;
-    return { id: m.id, at: `${start.line + 1}:${start.column + 1}`, kind: m.mutatorName, before, after: m.replacement };
+    const at = `${start.line + 1}:${start.column + 1}`;
+    return { file: m.fileName.slice(top.length), id: m.id, at, kind: m.mutatorName, before, after: m.replacement };
   });
-  return { text: made.files[0].content, mutants };
+  return { texts: new Map(made.files.map((f) => [f.name, f.content])), mutants };
 }
 
-async function bundle(file, text, tests) {
+/** @param texts  changed files by their whole path; @param tests  entries, in order */
+async function bundle(texts, tests) {
   const outDir = `node_modules/.cache/detent-mutation/${process.pid}`;
-  const changed = `${top}${file}`;
   const input = Object.fromEntries(tests.map((path, k) => [`t${k}`, path]));
   await build({
     configFile: false,
@@ -132,7 +147,7 @@ async function bundle(file, text, tests) {
         name: 'changed',
         enforce: 'pre',
         resolveId: (id) => (id === 'vitest' ? `${here}vitestShim.ts` : undefined),
-        load: (id) => (id === changed ? text : undefined),
+        load: (id) => texts.get(id),
         transform: (code, id) =>
           id.includes('/tests/')
             ? code
@@ -153,98 +168,130 @@ async function bundle(file, text, tests) {
   return `${top}${outDir}`;
 }
 
-async function tryFile(file, until) {
-  const folder = file.split('/')[1];
+/** Tries what is open in the files of one folder. */
+async function tryFiles(folder, paths, until) {
   const tests = testsOf(folder);
+  const { texts, mutants } = await changesOf(paths);
+  const reports = paths.map((file) =>
+    reportOf(
+      file,
+      tests,
+      mutants.filter((m) => m.file === file),
+    ),
+  );
+  for (const report of reports) write(report);
+  const open = reports.flatMap(({ file, report }) => report.mutants.filter((m) => !m.status && isDrawn(file, m, share)));
+  if (open.length === 0) return;
+  const ids = new Set(open.map((m) => m.id));
+  const folderOut = await bundle(new Map([...texts].map(([name, text]) => [name, thinned(text, ids)])), tests);
+  const shim = `${folderOut}/shim.js`;
+  const at = { tests, shim, entryOf: (k) => `${folderOut}/t${k}.js`, seen: await seenBy(tests, folderOut, shim) };
+  const place = new Map(reports.flatMap((r) => r.report.mutants.map((m) => [m, r])));
+  // What ended the process once is tried alone, after all others.
+  const [marked, queue] = [open.filter((m) => m.ended), open.filter((m) => !m.ended)];
+  const lane = async (waiting) => {
+    const own = { lasting: undefined };
+    for (let m = waiting.shift(); m && Date.now() < until; m = waiting.shift()) {
+      // A few changes end the whole process (an array beyond all bounds): the next call finds this mark.
+      m.isTried = true;
+      write(place.get(m));
+      await tryChange(m, at, own);
+      delete m.isTried;
+      write(place.get(m));
+    }
+    void own.lasting?.terminate();
+  };
+  await Promise.all(Array.from({ length: lanes }, () => lane(queue)));
+  await lane(marked);
+  rmSync(folderOut, { recursive: true, force: true });
+}
+
+/** What is known of a file's changes, of those that still hold. */
+function reportOf(file, tests, mutants) {
   const place = placeOf(file);
-  const source = sumOf(file);
-  const state = sumOf(file, ...tests);
+  const [source, state] = [sumOf(file), sumOf(file, ...tests)];
   const old = known(place);
-  const { text, mutants } = await changesOf(file);
-  const isWanted = (m) => isDrawn(file, m, share);
-  const before = new Map((old?.source === source ? old.mutants : []).map((m) => [m.id, m]));
-  const results = mutants.map((m) => {
-    const was = before.get(m.id);
-    if (was?.isTried) return { ...m, status: 'broken off', how: 'the process ended' };
+  // The numbers of the changes hang on what else is instrumented: a change is known by what it does.
+  const nameOf = (m) => `${m.at} ${m.kind} ${m.after}`;
+  const before = new Map((old?.source === source ? old.mutants : []).map((m) => [nameOf(m), m]));
+  const results = mutants.map(({ file: _file, ...m }) => {
+    const was = before.get(nameOf(m));
+    if (was?.isTried && was.ended) return { ...m, status: 'broken off', how: 'the process ended' };
+    if (was?.isTried) return { ...m, ended: true };
     const holds = was?.by && existsSync(was.by.test) && sumOf(was.by.test) === was.by.sum;
     const isKept = was?.status && !isBrokenOff(was) && old.state === state;
-    return holds || isKept ? { ...m, ...was } : m;
+    return holds || isKept ? { ...was, ...m } : m;
   });
-  const write = () =>
-    writeFileSync(place, JSON.stringify({ file, source, state, done: results.every((m) => m.status), mutants: results }, null, 1));
-  const open = results.filter((m) => !m.status && isWanted(m));
-  write();
-  if (open.length === 0) return;
-  const began = Date.now();
-  const folderOut = await bundle(file, thinned(text, new Set(open.map((m) => m.id))), tests);
-  const entryOf = (k) => `${folderOut}/t${k}.js`;
-  const shim = `${folderOut}/shim.js`;
-  const seen = [];
-  let lasting;
-  const slow = known(slowTests) ?? {};
-  for (const [k] of tests.entries()) {
-    const sum = sumOf(tests[k]);
-    const skip = Object.entries(slow[sum] ?? {}).flatMap(([name, took_ms]) => (took_ms >= slowTest_ms ? [name] : []));
-    const said = await answer(started({ mode: 'all', shim, entry: k, path: entryOf(k), skip }), undefined, 300_000, true);
-    if (said.entry === undefined) {
-      console.log(`  ${tests[k]} does not run here: ${said.failure ?? said.late}`);
-      continue;
-    }
-    const broken = said.tests.filter((t) => t.failed);
-    if (broken.length > 0) console.log(`  left out, fails unchanged: ${broken.length} of ${tests[k]}: ${broken[0].failed}`);
-    const late = said.tests.filter((t) => t.took_ms >= slowTest_ms);
-    if (late.length > 0) slow[sum] = { ...slow[sum], ...Object.fromEntries(late.map((t) => [t.name, t.took_ms])) };
-    seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && !late.includes(t)) });
-  }
-  writeFileSync(slowTests, JSON.stringify({ ...known(slowTests), ...slow }));
-  for (const m of open) {
-    if (Date.now() > until) break;
-    // A few changes end the whole process (an array beyond all bounds): the next call finds this mark and goes on behind it.
-    m.isTried = true;
-    write();
-    await tryChange(m);
-    delete m.isTried;
-    write();
-  }
-  void lasting?.terminate();
-  rmSync(folderOut, { recursive: true, force: true });
-  const { killed, survived, broken } = countOf(results);
-  const took = `in ${Math.round((Date.now() - began) / 1000)} s`;
-  console.log(`  ${percent(killed, survived)} of ${killed + survived}${apart(broken)} ${took}  ${file}`);
+  return { file, place, report: { file, source, state, mutants: results } };
+}
 
-  async function tryChange(m) {
-    const reaching = seen.flatMap(({ entry, tests: all, always }) => {
-      const direct = all.filter((t) => t.reaches[m.id]);
-      return direct.length > 0 || always[m.id] ? [{ entry, direct, all, hits: always[m.id] ?? 0 }] : [];
-    });
-    if (reaching.length === 0) {
-      m.status = 'unreached';
-      return;
-    }
-    const isStatic = reaching.every((r) => r.direct.length === 0);
-    const chosen = reaching.filter((r) => isStatic || r.direct.length > 0).map((r) => ({ ...r, run: isStatic ? r.all : r.direct }));
-    const hits = chosen.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
-    const expected_ms = chosen.reduce((sum, r) => sum + time(r.run), 0);
-    const steps = chosen
-      .flatMap((r) => r.run.map((t) => ({ entry: r.entry, path: entryOf(r.entry), name: t.name, took_ms: t.took_ms })))
-      .sort((a, b) => a.took_ms - b.took_ms);
-    const change = { steps, mutant: m.id, isStatic, hitLimit: hits * 100 + 1000 };
-    const limit_ms = 20_000 + 8 * expected_ms;
-    let said = {};
-    if (!isStatic) {
-      lasting ??= started({ mode: 'lasting', shim });
-      said = await answer(lasting, change, limit_ms, false);
-      if (said.late || said.failure || said.spoilt) {
-        void lasting.terminate();
-        lasting = undefined;
+function write({ place, report }) {
+  writeFileSync(place, JSON.stringify(report, null, 1));
+}
+
+/** Every test without a change: how long it takes and what it reaches. */
+async function seenBy(tests, folderOut, shim) {
+  const slow = known(slowTests) ?? {};
+  const seen = [];
+  const entries = [...tests.entries()];
+  const lane = async () => {
+    for (let next = entries.shift(); next; next = entries.shift()) {
+      const [k, test] = next;
+      const sum = sumOf(test);
+      const skip = Object.entries(slow[sum] ?? {}).flatMap(([name, took_ms]) => (took_ms >= slowTest_ms ? [name] : []));
+      const asked = { mode: 'all', shim, entry: k, path: `${folderOut}/t${k}.js`, skip };
+      const said = await answer(started(asked), undefined, 600_000, true);
+      if (said.entry === undefined) {
+        console.log(`  ${test} does not run here: ${said.failure ?? said.late}`);
+        continue;
       }
+      const broken = said.tests.filter((t) => t.failed);
+      if (broken.length > 0) console.log(`  left out, fails unchanged: ${broken.length} of ${test}: ${broken[0].failed}`);
+      const late = said.tests.filter((t) => t.took_ms >= slowTest_ms);
+      if (late.length > 0) slow[sum] = { ...slow[sum], ...Object.fromEntries(late.map((t) => [t.name, t.took_ms])) };
+      seen.push({ ...said, tests: said.tests.filter((t) => !t.failed && !late.includes(t)) });
     }
-    // Unnoticed, broken by what an earlier change left behind, or by a machine that had no time: only a fresh start decides.
-    if (said.entry === undefined) said = await answer(started({ mode: 'fresh', shim }), change, limit_ms, true);
-    if (said.late || said.failure) Object.assign(m, { status: 'broken off', how: said.late ?? said.failure });
-    else if (said.entry === undefined) m.status = 'survived';
-    else Object.assign(m, { status: 'killed', by: { test: tests[said.entry], sum: sumOf(tests[said.entry]), name: said.name } });
+  };
+  await Promise.all(Array.from({ length: lanes }, lane));
+  writeFileSync(slowTests, JSON.stringify({ ...known(slowTests), ...slow }));
+  return seen;
+}
+
+async function tryChange(m, { tests, shim, entryOf, seen }, own) {
+  const reaching = seen.flatMap(({ entry, tests: all, always }) => {
+    const direct = all.filter((t) => t.reaches[m.id]);
+    return direct.length > 0 || always[m.id] ? [{ entry, direct, all, hits: always[m.id] ?? 0 }] : [];
+  });
+  if (reaching.length === 0) {
+    m.status = 'unreached';
+    return;
   }
+  const isStatic = reaching.every((r) => r.direct.length === 0);
+  const chosen = reaching.filter((r) => isStatic || r.direct.length > 0).map((r) => ({ ...r, run: isStatic ? r.all : r.direct }));
+  const hits = chosen.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
+  const steps = chosen
+    .flatMap((r) => r.run.map((t) => ({ entry: r.entry, path: entryOf(r.entry), name: t.name, took_ms: t.took_ms })))
+    .sort((a, b) => a.took_ms - b.took_ms);
+  const change = { steps, mutant: m.id, isStatic, hitLimit: hits * 100 + 1000 };
+  const quick = { ...change, steps: steps.filter((s) => s.took_ms < lateTest_ms) };
+  let said = {};
+  if (!isStatic && quick.steps.length > 0) {
+    own.lasting ??= started({ mode: 'lasting', shim });
+    said = await answer(own.lasting, quick, limitOf(quick.steps), false);
+    if (said.late || said.failure || said.spoilt) {
+      void own.lasting.terminate();
+      own.lasting = undefined;
+    }
+  }
+  // Unnoticed, broken by what an earlier change left behind, or by a machine that had no time: only a fresh start decides.
+  if (said.entry === undefined) said = await answer(started({ mode: 'fresh', shim }), change, limitOf(steps), true);
+  if (said.late || said.failure) Object.assign(m, { status: 'broken off', how: said.late ?? said.failure });
+  else if (said.entry === undefined) m.status = 'survived';
+  else Object.assign(m, { status: 'killed', by: { test: tests[said.entry], sum: sumOf(tests[said.entry]), name: said.name } });
+}
+
+function limitOf(steps) {
+  return 20_000 + 8 * time(steps);
 }
 
 function time(list) {
@@ -283,14 +330,16 @@ function tell() {
       const report = known(placeOf(file));
       if (!report) continue;
       // Of files that were tried whole before, only their part counts: else they would weigh more than others.
-      const { killed, survived, broken } = countOf(report.mutants.filter((m) => isDrawn(file, m, share)));
-      sum.run += report.done ? 1 : 0;
+      const drawn = report.mutants.filter((m) => isDrawn(file, m, share));
+      const { killed, survived, broken } = countOf(drawn);
+      const done = drawn.every((m) => m.status);
+      sum.run += done ? 1 : 0;
       sum.all += report.mutants.length;
       sum.killed += killed;
       sum.survived += survived;
       sum.broken += broken;
       console.log(
-        `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}${apart(broken)}  ${file}${report.done ? '' : ', not all of it'}`,
+        `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}${apart(broken)}  ${file}${done ? '' : ', not all of it'}`,
       );
       if (values.survivors && files.includes(file)) {
         for (const m of report.mutants) {
