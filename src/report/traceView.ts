@@ -1,8 +1,11 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { remembered } from '../circuit/remembered.ts';
+import type { Scene } from '../circuit/scene.ts';
 import { sceneText } from '../circuit/scenePhrase.ts';
 import { linearNetwork } from '../solve/linearNetwork.ts';
 import { loadsAt } from '../solve/loads.ts';
-import { type OperatingPoint, voltsAt } from '../solve/operatingPoint.ts';
+import { type OperatingPoint, operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
+import { comesOtherWay, scenesAsked } from '../solve/otherWay.ts';
 import { overloads } from '../solve/overloads.ts';
 import { currentPaths, voltsAlong } from '../solve/paths.ts';
 import { textTable, wrapped } from './textTable.ts';
@@ -10,6 +13,8 @@ import { textTable, wrapped } from './textTable.ts';
 /** One scene of a circuit, solved: everything that `trace` says, as plain data. */
 export function traceData(at: OperatingPoint, healthy: OperatingPoint, withNetwork: boolean) {
   const { circuit } = at.network;
+  const solved = new Map<string, OperatingPoint>();
+  const sound = (scene: Scene) => remembered(solved, JSON.stringify(scene), () => operatingPoint(healthy.network, scene));
   return {
     scene: sceneText(at.scene, circuit),
     nodes: Object.fromEntries(terminalsOf(circuit).map((t) => [t, voltsAt(at, t) ?? null])),
@@ -21,9 +26,8 @@ export function traceData(at: OperatingPoint, healthy: OperatingPoint, withNetwo
     loads: loadsAt(at).map(({ id, verdict, volts, amperes }) => {
       const part = circuit.parts.get(id)!;
       const ways = currentPaths(at, part);
-      const usual = currentPaths(healthy, part);
-      const known = new Set([...usual.feed.elements, ...usual.return.elements].map((e) => `${e.id} ${e.forwards}`));
-      const otherWay = known.size > 0 && [...ways.feed.elements, ...ways.return.elements].some((e) => !known.has(`${e.id} ${e.forwards}`));
+      const usual = () => [healthy, ...scenesAsked(circuit, at.scene, id).map(sound)];
+      const otherWay = at !== healthy && comesOtherWay(at, part, usual());
       return { id, verdict, volts, amperes, feed: ways.feed.terminals, return: ways.return.terminals, otherWay };
     }),
     residual: at.residual,

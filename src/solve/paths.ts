@@ -1,13 +1,17 @@
 import type { Part } from '../circuit/part.ts';
+import { loadAt } from './loads.ts';
 import { type OperatingPoint, voltsAt } from './operatingPoint.ts';
 import { memberOf } from './reading.ts';
+
+/** An element that a current passes: + when from its first to its second end. */
+export type Passed = { readonly id: string; readonly forwards: boolean };
 
 /** The way of a load's current, in the order in which it flows. */
 export type Way = {
   /** Part terminals passed, e.g. G1.+, S1.30, S1.15, T1.15. Wire ends are left out: they are the terminals they are fastened to. */
   readonly terminals: readonly string[];
-  /** Elements passed, wires included; + when passed from first to second end. */
-  readonly elements: readonly { readonly id: string; readonly forwards: boolean }[];
+  /** Elements passed, wires included. */
+  readonly elements: readonly Passed[];
 };
 
 export type CurrentPaths = { readonly feed: Way; readonly return: Way };
@@ -22,14 +26,10 @@ const nothing: Way = { terminals: [], elements: [] };
  * Cost: near linear in branches.
  */
 export function currentPaths(at: OperatingPoint, load: Part): CurrentPaths {
-  const ends = load.kind.loadEnds?.(load);
-  if (!ends) return { feed: nothing, return: nothing };
-  const [first, second] = ends.map((t) => (t === 'ground' || t === 'block' ? t : `${load.id}.${t}`)) as [string, string];
-  const inward = intoLoad(at, load, first);
-  if (inward === 0) return { feed: nothing, return: nothing };
-  const [enters, leaves] = inward > 0 ? [first, second] : [second, first];
-  const feed = walk(at, load, enters, -1);
-  const back = walk(at, load, leaves, 1);
+  const through = flowThrough(at, load);
+  if (!through) return { feed: nothing, return: nothing };
+  const feed = walk(at, load, through.enters, -1);
+  const back = walk(at, load, through.leaves, 1);
   return {
     feed: {
       terminals: [...feed.terminals].reverse(),
@@ -37,6 +37,53 @@ export function currentPaths(at: OperatingPoint, load: Part): CurrentPaths {
     },
     return: back,
   };
+}
+
+/** Least share of a load's current by which a branch is one of its ways: ground points that lie millivolts apart drive some thousandths of it through everything near (estimate). */
+const leastShare = 0.02;
+
+/**
+ * Every element by which a part of a load's current comes or goes, each with its direction: not only the strongest, as
+ * in `currentPaths`. Supplies end them. None when the load does not work at all.
+ */
+export function allWays(at: OperatingPoint, load: Part): readonly Passed[] {
+  const through = loadAt(at, load.id)?.verdict === 'dead' ? undefined : flowThrough(at, load);
+  if (!through) return [];
+  const least = leastShare * through.ampere;
+  return [...spread(at, load, through.enters, -1, least), ...spread(at, load, through.leaves, 1, least)];
+}
+
+/** What is reached from a load's terminal with the current (1) or against it (-1) by branches that carry at least so much. */
+function spread(at: OperatingPoint, load: Part, start: string, sense: 1 | -1, least: number): readonly Passed[] {
+  const { network, amperes } = at;
+  const beside = branchesBeside(at);
+  const supplies = supplyEnds(at);
+  const found: Passed[] = [];
+  const reached = new Set([network.nodeOf.get(start) ?? -1]);
+  for (const node of reached) {
+    if (supplies.get(node)?.sense === sense) continue;
+    for (const k of beside.get(node) ?? []) {
+      const b = network.branches[k]!;
+      const flows = (b.from === node ? amperes[k]! : -amperes[k]!) * sense;
+      if (b.part === load.id || network.circuit.parts.get(b.part)?.kind.supply || flows < least) continue;
+      found.push({ id: b.id, forwards: amperes[k]! > 0 });
+      reached.add(b.from === node ? b.to : b.from);
+    }
+  }
+  return found;
+}
+
+/** Where a load's current enters and leaves it, and how much it is, A > 0; undefined where there is none. */
+function flowThrough(
+  at: OperatingPoint,
+  load: Part,
+): { readonly enters: string; readonly leaves: string; readonly ampere: number } | undefined {
+  const ends = load.kind.loadEnds?.(load);
+  if (!ends) return undefined;
+  const [first, second] = ends.map((t) => (t === 'ground' || t === 'block' ? t : `${load.id}.${t}`)) as [string, string];
+  const inward = intoLoad(at, load, first);
+  if (inward === 0) return undefined;
+  return inward > 0 ? { enters: first, leaves: second, ampere: inward } : { enters: second, leaves: first, ampere: -inward };
 }
 
 /** Sum of the load's own currents at a terminal, positive into the load. */

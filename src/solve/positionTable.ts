@@ -1,15 +1,15 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { type KeyStretch, keyStretches } from '../circuit/keyStretches.ts';
-import type { Part, Verdict } from '../circuit/part.ts';
+import type { Verdict } from '../circuit/part.ts';
 import { remembered } from '../circuit/remembered.ts';
 import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
 import { engineSeen } from './engine.ts';
 import { type LoadSeen, loadAt, loadsAt, loadsOf } from './loads.ts';
 import { atRest, type Network, network, type PartChange, type Setup } from './network.ts';
 import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
+import { comesOtherWay } from './otherWay.ts';
 import { type Overload, overloads } from './overloads.ts';
 import { sameValues } from './partValues.ts';
-import { currentPaths } from './paths.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
 
 /** A set of faults as it stands for a share of the time: an intermittent fault makes two worlds, others one. */
@@ -196,14 +196,17 @@ function healthyVehicle(circuit: Circuit, options: TableOptions): Vehicle {
   return remembered(known, JSON.stringify([options.hand, options.setup]), () => new Vehicle(circuit, [], options));
 }
 
+/** What the hand sets, and the words by which solves are remembered: in one order, whatever was named first. */
+type HandSet = { readonly hand: Hand; readonly key: string };
+const handSet = (hand: Hand): HandSet => ({ hand, key: JSON.stringify(Object.entries(hand).sort(([a], [b]) => (a < b ? -1 : 1))) });
+
 /** One circuit, solved as the cells ask for it; every scene at most once. */
 class Vehicle {
   readonly net: Network;
   private readonly options: TableOptions;
   private readonly solved = new Map<string, Solved>();
-  private readonly usual = new Map<string, ReadonlySet<string>>();
-  /** What the hand sets for a need, with what the options add, and the words for it by which solves are remembered. */
-  private readonly hands = new Map<Hand, { readonly hand: Hand; readonly key: string }>();
+  /** What the hand sets for a need, with what the options add. */
+  private readonly hands = new Map<Hand, HandSet>();
   constructor(circuit: Circuit, changes: readonly PartChange[], options: TableOptions) {
     this.options = options;
     this.net = network(circuit, changes, options.setup);
@@ -214,19 +217,11 @@ class Vehicle {
     return tableNeeds(circuit).get(id === engineRow ? (circuit.engine?.crank ?? '') : id) ?? nothingSet;
   }
 
-  private hand(needs: Hand): { readonly hand: Hand; readonly key: string } {
-    return remembered(this.hands, needs, () => {
-      const hand = { ...needs, ...this.options.hand };
-      return { hand, key: JSON.stringify(hand) };
-    });
+  private hand(needs: Hand): HandSet {
+    return remembered(this.hands, needs, () => handSet({ ...needs, ...this.options.hand }));
   }
 
-  private solve(
-    key: KeyPlace | undefined,
-    hand: { readonly hand: Hand; readonly key: string },
-    engine: EngineState,
-    states?: States,
-  ): Solved {
+  private solve(key: KeyPlace | undefined, hand: HandSet, engine: EngineState, states?: States): Solved {
     const asked = `${key?.angle} ${key?.came} ${key?.in} ${engine} ${states !== undefined} ${hand.key}`;
     return remembered(this.solved, asked, () => {
       const setup = this.options.setup ?? { apart: [], bridged: [], swapped: [] };
@@ -288,16 +283,11 @@ class Vehicle {
     return { verdict: seen.cranks ? 'cranks' : seen.alive ? 'runs' : 'still', volts: seen.volts, amperes: seen.amperes };
   }
 
-  /** Elements, with direction, that carry any current while this load is asked for in some key position; those are its usual ways. */
-  private usualWays(id: string): ReadonlySet<string> {
-    const needs = this.needs(id);
-    return remembered(this.usual, this.hand(needs).key, () => {
-      const ways = new Set<string>();
-      for (const p of positionsOf(this.net.circuit, this.net, false))
-        for (const [k, ampere] of this.standing(p, needs).at.amperes.entries())
-          if (Math.abs(ampere) > 1e-9) ways.add(`${this.net.branches[k]!.id} ${ampere > 0}`);
-      return ways;
-    });
+  /** As a load is asked for, in every key position that is reached from below: its usual ways are those of the healthy vehicle there. */
+  private usual(id: string): readonly OperatingPoint[] {
+    // What the table was told to set must not keep a load from its own switch here.
+    const hand = handSet({ ...this.options.hand, ...this.needs(id) });
+    return positionsOf(this.net.circuit, this.net, false).map((p) => this.solve(p === noKey ? undefined : p.key, hand, 'stopped').at);
   }
 
   comesOtherWay(id: string, position: TablePosition, healthy: Vehicle): boolean {
@@ -305,10 +295,6 @@ class Vehicle {
     const { at } = this.standing(position, needs);
     // The very same currents as in the healthy vehicle, as where the fault does not show: nothing to walk.
     if (at.amperes === healthy.standing(position, needs).at.amperes) return false;
-    const part: Part = this.net.circuit.parts.get(id)!;
-    const usual = healthy.usualWays(id);
-    const paths = currentPaths(at, part);
-    const odd = [...paths.feed.elements, ...paths.return.elements].filter((e) => !usual.has(`${e.id} ${e.forwards}`));
-    return odd.length > 0;
+    return comesOtherWay(at, this.net.circuit.parts.get(id)!, [healthy.standing(position, needs).at, ...healthy.usual(id)]);
   }
 }

@@ -48,14 +48,14 @@ if (!(share > 0 && share <= 1)) throw new Error(`--share ${values.share}: a numb
 const folders = ['faults', 'solve', 'circuit', 'diagnose'];
 const wanted = positionals.length > 0 ? positionals : folders;
 const files = wanted.flatMap((word) => (word.endsWith('.ts') ? [word] : filesOf(word)));
-/** Tests of the folder itself, and what else was made for it: the vehicles tell what the solver's table, engine and key say. */
-const alsoTests = { circuit: ['tests/faults'], faults: [], solve: ['tests/circuits', 'tests/parts', 'tests/report', 'tests/play'] };
-/** Of other folders only what asks the solver for whole vehicles, in little time. */
-const elsewhere =
-  /circuits\/(?!reckoning)|parts\/(loads|relay|ignition|switches|instruments|solenoids|keySwitch|machines)\.|report\/(seenTable|positionRows)\.|play\/engine\.|faults\//;
+/** Tests of the folder itself, and of others those that ask it much in little time: what a part or a vehicle shows is told by what is under it. */
+const alsoTests = {
+  circuit: /^tests\/(faults|parts|report\/circuitEdit)\//,
+  solve:
+    /^tests\/(circuits\/(?!reckoning)|parts\/(loads|relay|ignition|switches|instruments|solenoids|keySwitch|machines)\.|report\/(seenTable|positionRows|trace)\.|play\/engine\.)/,
+};
 /** Take long, and find what others find: each would be run again for every change that it passes through. */
-const tooLong =
-  /circuit\/(mutated|anyText)\.test|circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test/;
+const tooLong = /circuits\/(jobs|everyFault|testable|demoStories|stories|library)\.test|solve\/linearAlgebra\.test/;
 const kept = 'artifacts/mutation';
 const slowTests = `${kept}/slowTests.json`;
 mkdirSync(kept, { recursive: true });
@@ -95,11 +95,9 @@ function placeOf(file) {
 }
 
 function testsOf(folder) {
-  const all = [`tests/${folder}`, ...(alsoTests[folder] ?? [])].flatMap((at) =>
-    readdirSync(at, { recursive: true }).map((name) => `${at}/${name}`),
-  );
-  const isOwn = (path) => path.startsWith(`tests/${folder}/`);
-  return all.filter((path) => path.endsWith('.test.ts') && !tooLong.test(path) && (isOwn(path) || elsewhere.test(path))).sort();
+  const all = readdirSync('tests', { recursive: true }).map((name) => `tests/${name}`);
+  const isWanted = (path) => path.startsWith(`tests/${folder}/`) || alsoTests[folder]?.test(path);
+  return all.filter((path) => path.endsWith('.test.ts') && isWanted(path) && !tooLong.test(path)).sort();
 }
 
 function sumOf(...paths) {
