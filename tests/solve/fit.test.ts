@@ -75,3 +75,79 @@ test('a reading where nothing can be read is off, and says nothing of the figure
   const fit = fitted(van, [reading('key out', 'volts', 'S1.15', 12)]);
   expect(fit.readings[0]?.agrees).toBe(false);
 }, 60_000);
+
+/** A full battery, two lamps on it, one of them by a long wire, and a switch that is joined to nothing live. */
+const small = circuitOfText(`title: Small
+parts:
+  G1: { kind: battery, capacity: 60 Ah, charge: 100 % }
+  H1: { kind: lamp, power: 21 W }
+  H2: { kind: lamp, power: 21 W }
+  S2: { kind: switch }
+  H3: { kind: lamp, power: 5 W }
+wires:
+  - { from: S2.1, to: H3.1 }
+  - { from: S2.2, to: H3.2 }
+  - { from: G1.-, to: ground }
+  - { id: W1, from: G1.+, to: H1.1, area: 1 mm², length: 30 m }
+  - { id: W2, from: H1.2, to: ground }
+  - { id: W3, from: G1.+, to: H2.1 }
+  - { id: W4, from: H2.2, to: ground }
+`);
+function circuitOfText(text: string): Circuit {
+  const read = readCircuit(text, 'small.yaml', partKinds);
+  if (!read.ok) throw new Error(read.problems.map((p) => p.what).join('\n'));
+  return read.value;
+}
+const rest = { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] } as const;
+const onSmall = (of: FitReading['of'], at: string, value: number, to = 'ground'): FitReading => ({
+  phrase: `${of} ${at} ${to}`,
+  scene: rest,
+  of,
+  at,
+  to,
+  value,
+});
+const smallVolts = voltsAt(operatingPoint(network(small, []), rest), 'G1.+')!;
+
+test('a full battery is only ever less full', () => {
+  const { figures } = fitted(small, [onSmall('volts', 'G1.+', smallVolts - 0.3)]);
+  const charge = figures.find((f) => f.parameter === 'charge')!;
+  expect(charge).toMatchObject({ part: 'G1', before: 1, most: 1 });
+  expect(charge.after).toBeGreaterThan(charge.least);
+  expect(charge.after).toBeLessThan(0.98);
+});
+
+test('what a vehicle is called by, and lengths that the file gives, stay', () => {
+  const off = [onSmall('volts', 'H1.1', smallVolts - 0.1), onSmall('amperes', 'H1.1', 1.2)];
+  const moved = fitted(small, off).figures.map((f) => `${f.part}.${f.parameter}`);
+  expect(moved).toContain('H1.power');
+  expect(moved.filter((f) => f.startsWith('W') || /\.voltage$/.test(f))).toEqual([]);
+});
+
+test('a point on which nothing stands is no reading, of either lead, though 0 V was read', () => {
+  const { readings } = fitted(small, [
+    onSmall('volts', 'S2.1', 0),
+    onSmall('volts', 'G1.+', 0, 'S2.2'),
+    onSmall('volts', 'G1.+', smallVolts),
+  ]);
+  expect(readings.map((r) => [r.before, r.after, r.agrees])).toEqual([
+    [null, null, false],
+    [null, null, false],
+    [expect.closeTo(smallVolts, 6), expect.closeTo(smallVolts, 2), true],
+  ]);
+});
+
+test('of three readings the one that does not go with the others is named, and no other', () => {
+  const { disagree, readings } = fitted(small, [
+    onSmall('volts', 'G1.+', smallVolts),
+    onSmall('volts', 'H1.1', smallVolts + 3),
+    onSmall('amperes', 'H2.1', 1.7),
+  ]);
+  expect(readings.map((r) => r.agrees)).toContain(true);
+  expect(disagree).toEqual(['volts H1.1 ground']);
+});
+
+test('what agrees is within three times 20 mV and half a per cent of the volts, 0.2 mA and 3 % of the amperes', () => {
+  const { readings } = fitted(small, [onSmall('volts', 'G1.+', 12), onSmall('amperes', 'H1.1', -2)]);
+  expect(readings.map((r) => r.within)).toEqual([expect.closeTo(0.24, 9), expect.closeTo(0.1806, 9)]);
+});

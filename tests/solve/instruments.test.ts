@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import { restScene } from '../../src/circuit/scenePhrase.ts';
 import { partKinds } from '../../src/parts/index.ts';
-import { ammeter, type Bench, clamp, classVolts, ohmmeter, testLamp, voltmeter } from '../../src/solve/instruments.ts';
+import { ammeter, type Bench, clamp, classVolts, isClampable, lineAt, ohmmeter, testLamp, voltmeter } from '../../src/solve/instruments.ts';
 
 function bench(text: string, hand: Record<string, string> = {}, apart: readonly string[] = []): Bench {
   const read = readCircuit(text, 'test', partKinds);
@@ -148,4 +148,35 @@ test('an ohmmeter reads between two points of which neither is the body, and ref
     volts: expect.closeTo(12 / 1.005, 4),
     at: 'R2.1',
   });
+});
+
+test('an ammeter opens a wire or part with one way through, or the only wire of a terminal; of several it asks which', () => {
+  const { circuit } = bench(
+    divider.replace('  S1: { kind: switch }', '  S1: { kind: switch }\n  K1: { kind: relay }') +
+      '  - { from: S1.2, to: K1.86 }\n  - { from: K1.85, to: ground }\n',
+  );
+  const asked = ['R2', 'W3', 'S1', 'K1', 'R2.1', 'K1.85', 'R2.2', 'G1.+', 'S1.2', 'K1.87'];
+  expect(asked.map((place) => lineAt(circuit, place))).toEqual([
+    'R2',
+    'W3',
+    'S1',
+    undefined,
+    'W3',
+    'K1/85-ground',
+    'R2/2-G1/-',
+    undefined,
+    undefined,
+    undefined,
+  ]);
+  expect(['R2', 'K1', 'K1.85', 'R2.1'].map((place) => isClampable(circuit, place))).toEqual([true, false, true, true]);
+});
+
+test('an ammeter in line has a shunt of 30 mΩ, in a part and in an ideal wire (Ohm)', () => {
+  const one = bench(divider.replace('resistance: 1 Ω', 'resistance: 2 Ω'), { S1: 'on' });
+  const at = (read: ReturnType<typeof ammeter>) => (read.shows === 'amperes' ? read.amperes : Number.NaN);
+  // The switch has 5 mΩ of its own.
+  expect(at(clamp(one, 'R2'))).toBeCloseTo(12 / 2.005, 6);
+  expect(at(ammeter(one, 'R2'))).toBeCloseTo(12 / 2.035, 6);
+  expect(at(ammeter(one, 'W3'))).toBeCloseTo(12 / 2.035, 6);
+  expect(ammeter(one, 'R2')).toMatchObject({ blown: false });
 });
