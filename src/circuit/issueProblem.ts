@@ -33,6 +33,8 @@ export function tellIssues(issues: readonly v.BaseIssue<unknown>[], whole: Whole
     const last = String(path.at(-1) ?? '');
     const why = whole.why(path[0] === undefined ? undefined : String(path[0]));
     if (place !== undefined && place.is !== 'list' && place.told && told.code !== 'unknown-key') continue;
+    // A key that is looked for in a list: the list is told of itself.
+    if (!isOfKey && !/^\d+$/.test(last) && nodeAt(whole.root, path.slice(0, -1))?.is === 'list') continue;
     if (isOfKey && place?.is !== 'map') {
       const at = owner.join('\u0000');
       if (shapes.has(at)) continue;

@@ -23,7 +23,7 @@ export function csvRows(text: string, separator: Separator, most = Number.POSITI
     const from = at;
     const cellLine = line;
     const column = from - lineStart + 1;
-    const end = text[at] === '"' ? closing(text, at) : -1;
+    const end = text[at] === '"' ? closing(text, at, separator) : -1;
     let held: string;
     if (end >= 0) {
       held = text.slice(at + 1, end).replaceAll('""', '"');
@@ -63,13 +63,19 @@ function bareEnd(text: string, from: number, separator: Separator): number {
   return k;
 }
 
-/** The quote that closes the one at `open`, or -1. */
-function closing(text: string, open: number): number {
+/**
+ * The quote that closes the one at `open`, or -1. On another line only one that ends its cell: else the next quote of the
+ * file would take the lines between along.
+ */
+function closing(text: string, open: number, separator: Separator): number {
   const last = Math.min(text.length, open + 10_000);
   for (let k = open + 1; k < last; k++) {
     if (text[k] !== '"') continue;
-    if (text[k + 1] !== '"') return k;
-    k++;
+    if (text[k + 1] === '"') k++;
+    else {
+      const ends = /^[ \t]*$/.test(text.slice(k + 1, bareEnd(text, k + 1, separator)));
+      return ends || !/[\r\n]/.test(text.slice(open, k)) ? k : -1;
+    }
   }
   return -1;
 }

@@ -60,7 +60,16 @@ export function readWireList(text: string, file: string, title: string, kinds: r
   }
   const tables = tablesOf(text.replace(/^\uFEFF/, ''), byHand);
   const { columns, separator, decimal } = tables;
+  const heads = tables.head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
   const sum = { separator, decimal, columns: columns.map(({ field, head }) => ({ field, head })) };
+  for (const field of tables.absent)
+    tell(start, {
+      code: 'column-not-found',
+      severity: 'warning',
+      what: `no column is called \`${byHand[field]}\`, and none has that number`,
+      why: `\`${field}\` was not read from it`,
+      mend: [heads.length > 0 ? `columns: ${heads.map((h) => `\`${h}\``).join(', ')}` : 'columns are numbered from 1, from the left'],
+    });
   const missing = (['from', 'to'] as const).filter((field) => !columns.some((c) => c.field === field));
   if (missing.length > 0) {
     tell(tables.wires[0] ?? start, noEnds(missing, tables));

@@ -2,7 +2,13 @@ import { csvRows, type Row, type Separator, separators } from './csv.ts';
 import { folded, headRead, type Language, type WireField, wireFields } from './headerWords.ts';
 
 /** A column of the wires: what it holds, where it stands, and the unit that its head names. */
-export type Column = { readonly field: WireField | 'other'; readonly head: string; readonly at: number; readonly unit: string | undefined };
+export type Column = {
+  readonly field: WireField | 'other';
+  readonly head: string;
+  readonly at: number;
+  readonly unit: string | undefined;
+  readonly isByHand?: true;
+};
 
 /** Columns given by hand: the field, and the head or the number (from 1) of its column. */
 export type ByHand = Readonly<Partial<Record<WireField, string>>>;
@@ -13,6 +19,8 @@ export type Tables = {
   readonly language: Language;
   readonly head: Row | undefined;
   readonly columns: readonly Column[];
+  /** Columns named by hand that the file does not have. */
+  readonly absent: readonly WireField[];
   readonly wires: readonly Row[];
   /** Rows of the tables of parts and of the circuit, when the file has them. */
   readonly parts: readonly Row[];
@@ -36,7 +44,7 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
   const rows = csvRows(body, best.separator).map((row) => moved(row, skipped));
   const at = best.at;
   const head = at === undefined ? undefined : rows[at];
-  const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand);
+  const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand, best.widest);
   const rest = rows.slice(at === undefined ? 0 : at + 1);
   const cut = (first: string, second: string) =>
     rest.findIndex((r) => folded(r.cells[0]?.text ?? '') === first && folded(r.cells[1]?.text ?? '') === second);
@@ -50,6 +58,7 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
     language: languageOf(head),
     head,
     columns,
+    absent: wireFields.filter((field) => byHand[field] !== undefined && !columns.some((c) => c.field === field && c.isByHand)),
     wires: wires.filter(isFilled),
     parts: partsAt < 0 ? [] : upTo(partsAt).filter(isFilled),
     circuit: circuitAt < 0 ? [] : upTo(circuitAt).filter(isFilled),
@@ -99,7 +108,7 @@ function columnsOf(head: Row, byHand: ByHand): readonly Column[] {
   for (const field of wireFields) {
     const wanted = byHand[field];
     if (wanted === undefined) continue;
-    const named = heads.findIndex((h) => folded(h) === folded(wanted) && folded(wanted) !== '');
+    const named = heads.findIndex((h) => h === wanted || (folded(h) === folded(wanted) && folded(wanted) !== ''));
     const at = named >= 0 ? named : /^\d{1,3}$/.test(wanted) ? Number(wanted) - 1 : -1;
     if (at >= 0) given.set(at, field);
   }
@@ -107,7 +116,7 @@ function columnsOf(head: Row, byHand: ByHand): readonly Column[] {
   return heads.flatMap((text, at): readonly Column[] => {
     const known = headRead(text, heads);
     const hand = given.get(at);
-    if (hand !== undefined) return [{ field: hand, head: text, at, unit: known?.unit }];
+    if (hand !== undefined) return [{ field: hand, head: text, at, unit: known?.unit, isByHand: true }];
     if (known && !taken.has(known.field)) {
       taken.add(known.field);
       return [{ field: known.field, head: text, at, unit: known.unit }];
@@ -117,10 +126,10 @@ function columnsOf(head: Row, byHand: ByHand): readonly Column[] {
 }
 
 /** A file without a head, its columns numbered by hand. */
-function columnsByNumber(byHand: ByHand): readonly Column[] {
+function columnsByNumber(byHand: ByHand, count: number): readonly Column[] {
   return wireFields.flatMap((field): readonly Column[] => {
     const at = Number(byHand[field] ?? Number.NaN) - 1;
-    return Number.isInteger(at) && at >= 0 ? [{ field, head: `column ${at + 1}`, at, unit: undefined }] : [];
+    return Number.isInteger(at) && at >= 0 && at < count ? [{ field, head: `column ${at + 1}`, at, unit: undefined, isByHand: true }] : [];
   });
 }
 
