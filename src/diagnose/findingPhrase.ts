@@ -85,7 +85,10 @@ function understood(
   const set = Object.entries(hand).map(([id, setting]) => settingText(id, setting));
   const works = told.observable.of === 'load' ? `${told.observable.load} works` : 'the engine cranks';
   const what = `${works} only with ${set.join(' and ')}; taken as \`${finding.phrase}\``;
-  const why = 'as it was said a sound vehicle shows the same, and nothing would be amiss; if nothing was switched on, say that';
+  const isAlive = 'word' in told.seen && told.seen.word === 'works';
+  const why = isAlive
+    ? 'as it was said it would work though nothing was switched on; if it did, say that'
+    : 'as it was said a sound vehicle shows the same, and nothing would be amiss; if nothing was switched on, say that';
   return { finding, warnings: [{ ...problemAt(piece, 'hand-assumed', what, why, [findingText(told, circuit)]), severity: 'warning' }] };
 }
 

@@ -10,15 +10,17 @@ import type { Observable, Seen } from './finding.ts';
 /** What was found, and in which scene. */
 type Found = { readonly scene: Scene; readonly observable: Observable; readonly seen: Seen };
 
-/** What was wanted and did not come. A load that works though nobody switched it on is a finding as it stands. */
+/** What was wanted and did not come. */
 const wanted: ReadonlySet<string> = new Set(['dead', 'weak', 'comes and goes', 'still', 'cranks slowly']);
 /** Not there at all. What shows a little may be fed backwards by the very switch that was named. */
 const absent: ReadonlySet<string> = new Set(['dead', 'still']);
 
 /**
- * Settings that a finding leaves out and means all the same: who says that the wiper is dead has switched it on, as the
- * position table assumes of every load. Only where taking it literally would say nothing: the sound vehicle's load is
- * dead in that very scene, and not dead with what `tableNeeds` says added to it. Undefined where nothing was left out.
+ * Settings that a finding leaves out and means all the same: who says that the wiper is dead, or that it works, has
+ * switched it on, as the position table assumes of every load. Only where the sound vehicle's load is dead in that very
+ * scene as it was said: a dead one is then not dead with what `tableNeeds` says added to it. One that works where no
+ * switch would bring it is taken so too: fed behind its switch or before, it works with the switch on. Undefined where
+ * nothing was left out.
  *
  * With the key out it is asked what draws though nothing is switched on, and with something taken out, joined or
  * exchanged a person has thought of the scene: there all is as it was said.
@@ -27,7 +29,8 @@ const absent: ReadonlySet<string> = new Set(['dead', 'still']);
  */
 export function handLeftOut({ scene, observable, seen }: Found, circuit: Circuit): Hand | undefined {
   const word = 'word' in seen ? seen.word : 'engine' in seen ? seen.engine : '';
-  if (!wanted.has(word) || scene.key?.in === false) return undefined;
+  const works = word === 'works';
+  if (!(works || wanted.has(word)) || scene.key?.in === false) return undefined;
   if (scene.apart.length + scene.bridged.length + scene.swapped.length > 0) return undefined;
   if (!absent.has(word) && Object.keys(scene.hand).length > 0) return undefined;
   const load = observable.of === 'load' ? observable.load : observable.of === 'engine' ? circuit.engine?.crank : undefined;
@@ -40,7 +43,7 @@ export function handLeftOut({ scene, observable, seen }: Found, circuit: Circuit
   const missing = Object.entries(needs).filter(([id]) => scene.hand[id] === undefined);
   if (isSaidOtherwise || missing.length === 0) return undefined;
   const hand = Object.fromEntries(missing);
-  return isDead(load, { ...asked, hand: { ...asked.hand, ...hand } }, circuit) ? undefined : hand;
+  return !works && isDead(load, { ...asked, hand: { ...asked.hand, ...hand } }, circuit) ? undefined : hand;
 }
 
 /**

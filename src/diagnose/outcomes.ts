@@ -154,13 +154,17 @@ function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
   }
 }
 
+/** A range of values in words. Small ones in thousandths: the drop across a fuse is told from none by millivolts. */
 function valueWords(from: number, to: number, unit: string): string {
+  const isSmall = (x: number) => (unit === 'A' && Math.abs(x) < 0.995) || (unit === 'V' && Math.abs(x) < 0.0995);
   const text = (x: number) => {
-    if (unit === 'A' && Math.abs(x) < 0.995) return `${Math.round(x * 1000)} mA`;
-    const rounded = x.toFixed(1);
-    return `${rounded === '-0.0' ? '0.0' : rounded} ${unit}`;
+    if (Math.abs(x) < 5e-5) return `0 ${unit}`;
+    const [value, digits] = isSmall(x) ? [x * 1000, Math.abs(x) < 0.00995 ? 1 : 0] : [x, 1];
+    return `${value.toFixed(digits)} ${isSmall(x) ? 'm' : ''}${unit}`;
   };
-  return text(from) === text(to) || Math.abs(to - from) < 0.15 ? `about ${text((from + to) / 2)}` : `${text(from)} to ${text(to)}`;
+  const most = Math.max(Math.abs(from), Math.abs(to));
+  const isNear = Math.abs(to - from) < (unit === 'V' && isSmall(most) ? most / 5 : 0.15);
+  return isNear || text(from) === text(to) ? `about ${text((from + to) / 2)}` : `${text(from)} to ${text(to)}`;
 }
 
 /** In what a reading is told; '' for what is said in words. */

@@ -74,11 +74,17 @@ export function caseVerdict(
     };
   return {
     state: 'open',
-    text: isFault ? `Most likely ${names}: ${percent(top.probability)}.` : 'So far nothing that was said needs a fault.',
+    text:
+      isFault && needsFault(suspects)
+        ? `Most likely ${names}: ${percent(top.probability)}.`
+        : 'So far nothing that was said needs a fault.',
     proof: [],
     unexplained: top.against,
   };
 }
+
+/** Whether anything that was said speaks against a sound vehicle. */
+const needsFault = (suspects: readonly Suspect[]): boolean => suspects.every((s) => s.faults.length > 0 || s.against.length > 0);
 
 function clashVerdict(clash: readonly number[], top: Suspect, findings: readonly Finding[]): CaseVerdict {
   const said = clash.map((k) => `"${findings[k]!.phrase}"`).join(' and ');

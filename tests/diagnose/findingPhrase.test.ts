@@ -6,7 +6,7 @@ import { bench, inWords, keyless, library, sound } from '../circuit/phraseCircui
 const told = (text: string) => sound(readFinding(text, bench)).map((f) => f.phrase);
 
 test.each([
-  ['START: M3 works, T1 works', ['START: M3 works', 'START: T1 works']],
+  ['START: M3 works, T1 works', ['START, S3 at 1: M3 works', 'START: T1 works']],
   ['ON after START: T1 dead', ['ON after START: T1 dead']],
   ['between ON and START: T1 works', ['between ON and START: T1 works']],
   ['key out: M3 works', ['key out: M3 works']],
@@ -230,8 +230,11 @@ test.each([
   // Said with its switch, or with its switch at rest: nothing is left out.
   ['ON, S4 on: H4 dead', 'ON, S4 on: H4 dead'],
   ['ON, S4 off: H4 dead', 'ON, S4 off: H4 dead'],
-  // A load that works though nobody switched it on is a finding as it stands.
-  ['ON: H4 works', 'ON: H4 works'],
+  // Somebody else's switch was named: it may be what brings the load.
+  ['ON, S3 at 1: H4 works', 'ON, S3 at 1: H4 works'],
+  ['ON, S4 off: H4 works', 'ON, S4 off: H4 works'],
+  ['ON: T1 works', 'ON: T1 works'],
+  ['key out: H4 works', 'key out: H4 works'],
   ['ON: H4 hot', 'ON: H4 hot'],
   // Dead there with its switch on too: the key does not feed it.
   ['LOCK: M3 dead', 'LOCK: M3 dead'],
@@ -245,6 +248,14 @@ test.each([
   ['ON, S3 at 1: H4 weak', 'ON, S3 at 1: H4 weak'],
 ])('%s is taken as it stands', (text, phrase) => {
   expect(warned(text)).toEqual([phrase]);
+});
+
+test.each([
+  ['ON: H4 works', 'ON, S4 on: H4 works', 'H4 works only with S4 on', 'ON, S4 off: H4 works'],
+  // The key does not feed it there, whatever is switched on: with the switch on it works by a stuck contact and by a short alike.
+  ['LOCK: M3 works', 'LOCK, S3 at 1: M3 works', 'M3 works only with S3 at 1', 'LOCK, S3 at 0: M3 works'],
+])('%s is taken as asked for, as the position table asks', (text, phrase, why, literal) => {
+  expect(warned(text)).toEqual([phrase, `hand-assumed warning ${text.indexOf(':') + 3}: ${why}; taken as \`${phrase}\` | ${literal}`]);
 });
 
 test('a switch named only to say that it was left at rest is not set', () => {

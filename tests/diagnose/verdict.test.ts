@@ -14,7 +14,9 @@ const told = (...said: readonly string[]) => {
 describe('where the search stands', () => {
   test('with nothing said every part is possible; with nothing amiss no fault is needed or none leads', () => {
     expect(told()).toMatchObject({ state: 'open', text: 'Every part is still possible. One finding narrows it.' });
-    expect(told('ON: T1 works')).toMatchObject({ state: 'open', proof: [], unexplained: [] });
+    const text = 'So far nothing that was said needs a fault.';
+    expect(told('ON: T1 works')).toMatchObject({ state: 'open', text, proof: [], unexplained: [] });
+    expect(told('ON: T1 works, H4 works, M3 works, E1 works')).toMatchObject({ state: 'open', text, unexplained: [] });
   });
   test('a complaint alone leaves it open, and so does one place among many that work alike', () => {
     const one = told('ON: T1 dead');
