@@ -121,6 +121,7 @@ function leftAlone(circuit: Circuit, table: readonly Scene[], detents: readonly 
 
 /** Where one switch keeps the starter still and another brings it back: in gear, and with the clutch pulled. */
 function otherWays(predictor: Predictor, table: readonly Scene[]): readonly Scene[] {
+  if (!predictor.circuit.engine) return [];
   const cranks = (scene: Scene): boolean => {
     const [world] = predictor.expected(none, { scene, observable: { of: 'engine' } });
     return world?.is.of === 'engine' && world.is.cranks;

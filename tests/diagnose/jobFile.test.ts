@@ -7,6 +7,27 @@ import { bench, inWords, sound } from '../circuit/phraseCircuit.ts';
 const job = (text: string) => sound(readJob(text, 'a.job.yaml'));
 const codes = (text: string) => readJob(text, 'a.job.yaml').problems.map((p) => p.code);
 
+test.each([
+  ['circuit: a.yaml\n', true],
+  ['vehicle: x\n"circuit": a.yaml\n', true],
+  ["{ 'circuit': a.yaml }\n", false],
+  ['{\n  "circuit": "a.yaml"\n}\n', true],
+  // A job that carries its circuit inside, however it is indented, is a job; a circuit with an entry of that name is none.
+  ['circuit:\n title: T\n parts: {}\n', true],
+  ['circuit: x\nparts: {}\n', false],
+  ['circuit: x\n"parts" : {}\n', false],
+  ['title: T\nparts: {}\n', false],
+  ['', false],
+])('%j is a job: %s', (text, is) => {
+  expect(isJobFile(text)).toBe(is);
+});
+
+test('what is no job is not taken as one', () => {
+  for (const text of ['', '- a\n', 'circuit: [\n']) expect(readJob(text, 'a.job.yaml').ok).toBe(false);
+  expect(readJob('circuit: a.yaml\nhistory: [{ stood: long }, { a: b, c: d }, [x]]\n', 'a.job.yaml').ok).toBe(false);
+  expect(job('circuit: a.yaml\nhistory: [{ stood: long }]\n').history).toEqual(['stood: long']);
+});
+
 describe('a job file', () => {
   test('with everything in it, each phrase with its line', () => {
     expect(

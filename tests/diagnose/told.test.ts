@@ -11,6 +11,7 @@ import { Predictor } from '../../src/diagnose/predict.ts';
 import { strategies } from '../../src/diagnose/strategies.ts';
 import type { NextReading } from '../../src/diagnose/survey.ts';
 import { played } from '../../src/diagnose/technician.ts';
+import { testability } from '../../src/diagnose/testable.ts';
 import { bench } from '../circuit/phraseCircuit.ts';
 import { libraryCircuit, saw, seededRandom } from './library.ts';
 
@@ -113,6 +114,28 @@ const searches: Readonly<Record<string, readonly [Circuit, readonly string[], { 
     contradiction: [bench, ['ON: M3 dead', 'ON, S3 at 1: 12.4 V at M3.1', 'ON: M3 works']],
     'nothing-fits': [bench, ['LOCK: 9 V at T1.15', 'LOCK: 9 V at T1.15', 'LOCK, S14 shut: E8 works']],
     'nothing-wrong': [bench, ['ON: M3 works', 'ON: T1 works', 'ON: H4 works', 'ON: E1 works']],
+    'pinned-by-looks': [
+      bench,
+      [
+        'ON: M3 dead',
+        'ON: H4 dead',
+        'ON: E1 dead',
+        'ON: E2 dead',
+        'ON: T1 works',
+        'LOCK, S14 open: E8 works',
+        'ACC: M3 dead',
+        'START: T1 works',
+      ],
+    ],
+    'three-at-once': [
+      bench,
+      ['ON: M3 dead', 'ON: T1 dead', 'LOCK, S14 open: E8 dead', 'ON: H4 works', 'ON: E1 works', 'ON: E2 works', 'ON, S3 at 2: M3 works'],
+    ],
+    'unplugged-and-bridged': [
+      bench,
+      ['ON: M3 dead', 'ON, bridged S3.30 S3.a, S3 at 1: M3 works', 'ON, unplugged S4: H4 dead', 'ON: 0.1 A at M3.2 with clamp'],
+    ],
+    'swapped-and-wiggled': [bench, ['ON: T1 comes and goes', 'wiggled S1: changes', 'swapped S1: no change', 'ON: M3 works'], { tools }],
     'nothing-said': [bench, []],
     'proved-on-the-bench': [bench, ['ON: T1 dead', 'ON: 12.6 V at R1.1', 'ON: 0 V at R1.2', 'off the vehicle: R1.1 to R1.2 open']],
     'proved-and-one-left-over': [
@@ -190,6 +213,26 @@ test('a plan, written out', async () => {
     'told/plan.txt',
   );
 });
+
+test.each([
+  ['bench', bench, 15],
+  ['bench-near', bench, 3],
+  ['bench-board', board, 15],
+] as const)(
+  'what can be told apart on %s, written out',
+  async (name, circuit, within_min) => {
+    const t = testability(circuit, within_min);
+    const lines = [
+      `${t.faults} faults; by eye ${t.byEye.classes} classes, ${t.byEye.alone} alone; by meter ${t.byMeter.classes} classes, ${t.byMeter.alone} alone`,
+      ...t.added.map((a) => `would help: ${a.terminal}, ${figure(a.minutes)} min, ${a.classes} classes`),
+      ...t.together.map((x) => `${x.reason}: ${x.faults.join(', ')}`),
+      `groups of ${t.groups.map((g) => g.length).join(', ')}`,
+      '',
+    ];
+    await expect(lines.join('\n')).toMatchFileSnapshot(`told/apart-${name}.txt`);
+  },
+  60_000,
+);
 
 test('a simulated technician at hidden faults, written out', async () => {
   const predictor = predictorOf(bench);
