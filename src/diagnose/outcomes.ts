@@ -73,8 +73,10 @@ function bitsOf(order: readonly Saying[], bin: Int32Array, bins: number, mass: F
 
 /** The outcomes of a cut, in words. */
 export function outcomesOf({ order, bin, bins }: Cut, unit: 'V' | 'A' | 'Ω' | '', suspects: number): readonly Outcome[] {
-  return Array.from({ length: bins }, (_, o) => {
-    const members = order.filter((_s, k) => bin[k] === o);
+  const parted = Array.from({ length: bins }, (_, o) => order.filter((_s, k) => bin[k] === o));
+  // Millivolts are told where they tell outcomes apart; beside volts they are none.
+  const isFine = parted.filter((members) => Math.abs(members.at(-1)!.at) < small_V).length > 1;
+  return parted.map((members) => {
     const shares = new Float64Array(suspects);
     let probability = 0;
     for (const { of, chance } of members) {
@@ -84,7 +86,7 @@ export function outcomesOf({ order, bin, bins }: Cut, unit: 'V' | 'A' | 'Ω' | '
     const { label } = members[0]!;
     const [from, to] = [members[0]!.at, members.at(-1)!.at];
     return label === ''
-      ? { seen: valueWords(from, to, unit), as: { value: (from + to) / 2 }, probability, shares }
+      ? { seen: valueWords(from, to, unit, isFine), as: { value: (from + to) / 2 }, probability, shares }
       : { seen: label, as: asSeen(label), probability, shares };
   });
 }
@@ -154,13 +156,16 @@ function piecesOf(is: Prediction): readonly Omit<Saying, 'of'>[] {
   }
 }
 
-/** A range of values in words. Small ones in thousandths: the drop across a fuse is told from none by millivolts. */
-function valueWords(from: number, to: number, unit: string): string {
-  const isSmall = (x: number) => (unit === 'A' && Math.abs(x) < 0.995) || (unit === 'V' && Math.abs(x) < 0.0995);
+/** Under this volts are small: no lamp shows them, and a meter reads them in thousandths. */
+const small_V = 0.0995;
+
+/** A range of values in words. @param isFine small volts in thousandths: the drop across a fuse is told from none by millivolts */
+function valueWords(from: number, to: number, unit: string, isFine: boolean): string {
+  const isSmall = (x: number) => (unit === 'A' && Math.abs(x) < 0.995) || (unit === 'V' && isFine && Math.abs(x) < small_V);
   const text = (x: number) => {
-    if (Math.abs(x) < 5e-5) return `0 ${unit}`;
-    const [value, digits] = isSmall(x) ? [x * 1000, Math.abs(x) < 0.00995 ? 1 : 0] : [x, 1];
-    return `${value.toFixed(digits)} ${isSmall(x) ? 'm' : ''}${unit}`;
+    const [value, digits] = isSmall(x) ? [x * 1000, unit === 'V' && Math.abs(x) < 0.00995 ? 1 : 0] : [x, 1];
+    const figure = value.toFixed(digits);
+    return Number(figure) === 0 ? `0 ${unit}` : `${figure} ${isSmall(x) ? 'm' : ''}${unit}`;
   };
   const most = Math.max(Math.abs(from), Math.abs(to));
   const isNear = Math.abs(to - from) < (unit === 'V' && isSmall(most) ? most / 5 : 0.15);
