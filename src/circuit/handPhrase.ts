@@ -68,7 +68,7 @@ export function handAt(piece: Piece, circuit: Circuit): Read<HandAction> {
     case 'engine': {
       const engine = engineStates.find((e) => e === rest.text.toLowerCase());
       if (engine) return done({ does: 'engine', engine });
-      const what = `\`${rest.text}\` is no state of the engine in a scene`;
+      const what = rest.text === '' ? 'the state of the engine is missing' : `\`${rest.text}\` is no state of the engine in a scene`;
       return failed(
         problemAt(rest, 'engine-state', what, 'the alternator, the oil switch and the coil depend on it', engineStates.map(engineText)),
       );
@@ -232,15 +232,16 @@ function unknown(piece: Piece, circuit: Circuit) {
   const id = sameName(first, circuit.parts.keys());
   const own = id === undefined ? undefined : circuit.parts.get(id);
   const settings = own?.kind.settings?.(own) ?? [];
+  const set = piece.text
+    .slice(first.length)
+    .trim()
+    .replace(/^at\s+/i, '');
   if (own && settings.length > 0)
     return [
       problemAt(
         piece,
         'unknown-setting',
-        `${own.id} has no setting \`${piece.text
-          .slice(first.length)
-          .trim()
-          .replace(/^at\s+/i, '')}\``,
+        set === '' ? `\`${first}\` alone does not say what it is set to` : `${own.id} has no setting \`${set}\``,
         `it can be set to ${settings.join(', ')}`,
         settings.map((s) => settingText(own.id, s)),
       ),
@@ -251,7 +252,8 @@ function unknown(piece: Piece, circuit: Circuit) {
         apartText(own.id, circuit),
       ]),
     ];
-  return [problemAt(piece, 'unknown-hand', `\`${piece.text}\` is no hand action that Detent knows`, whyHand, near(piece.text, circuit))];
+  const what = piece.text === '' ? 'the hand action is missing' : `\`${piece.text}\` is no hand action that Detent knows`;
+  return [problemAt(piece, 'unknown-hand', what, whyHand, near(piece.text, circuit))];
 }
 
 /** Near phrases; where nothing is near, what the circuit has to set. */

@@ -7,6 +7,7 @@ import { done, failed, type Piece, part, pieceOf, problemAt, sameName } from './
 import type { Read } from './problem.ts';
 import { readQuantity } from './quantity.ts';
 import type { KeyPlace } from './scene.ts';
+import { wordsJoined } from './wordsJoined.ts';
 
 const why = 'the key place decides which contacts are closed, so Detent does not guess it';
 
@@ -138,7 +139,7 @@ function stretchAt(piece: Piece, first: string, rest: string, model: KeyModel): 
   if (low === high)
     return wrong(`there is nothing between ${one} and ${other}: they are one detent`, whole.slice(Math.max(0, low - 1), low + 1));
   if (high - low > 1)
-    return wrong(`${names.slice(low + 1, high).join(', ')} ${high - low > 2 ? 'lie' : 'lies'} between ${names[low]} and ${names[high]}`, [
+    return wrong(`${wordsJoined(names.slice(low + 1, high))} ${high - low > 2 ? 'lie' : 'lies'} between ${names[low]} and ${names[high]}`, [
       ...whole.slice(low, high),
     ]);
   const own = stretches.filter((s) => s.from >= detents[low]!.angle && s.to <= detents[high]!.angle);
