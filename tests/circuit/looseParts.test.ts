@@ -37,3 +37,29 @@ wires:
   ]);
   expect(loose(['S3.b'], ['H2'])).toEqual([]);
 });
+
+test('an optional terminal, and a contact of which neither end is used, are no loose ends', () => {
+  const circuit = sound(
+    readCircuit(
+      `title: Spare ends
+parts:
+  G1: { kind: battery, capacity: 60 Ah }
+  G2: { kind: alternator, rated: 45 A }
+  H1: { kind: lamp, power: 3 W }
+  S3: { kind: multi-switch, states: { "0": [], "1": [30-a, 40-c, 50-d] } }
+wires:
+  - { from: G1.+, to: G2.B+ }
+  - { from: G2.D+, to: H1.1 }
+  - { from: H1.2, to: S3.a }
+  - { from: S3.30, to: G1.+ }
+  - { from: S3.50, to: G1.+ }
+  - { from: G1.-, to: G2.31 }
+`,
+      'spare.yaml',
+      partKinds,
+    ),
+  );
+  const loose = looseParts(circuit, { openAt: new Set(), named: new Set() });
+  // The alternator's W is not used; of the switch 40 and c lead nowhere together, while d was fed and leads nowhere.
+  expect(loose.map((l) => [l.part.id, l.terminals, l.isWhole])).toEqual([['S3', ['S3.d'], false]]);
+});
