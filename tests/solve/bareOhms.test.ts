@@ -111,3 +111,8 @@ describe('a switch turned by hand', () => {
     },
   );
 });
+
+test('what has no shaft is read the same wherever it is said to be turned', () => {
+  expect(bareOhms(part('R1'), [], 'R1.1', 'R1.2', { angle: 30 })).toBeCloseTo(47, 6);
+  expect(bareOhms(part('R1'), [], 'R1.1', 'R1.2', { setting: 'on' })).toBeCloseTo(47, 6);
+});
