@@ -83,10 +83,12 @@ const engineText = (engine: EngineState) => `engine ${engine}`;
 /** True when a phrase begins with a word that only a hand phrase begins with. */
 export const looksLikeHand = (text: string): boolean => Object.hasOwn(verbs, /^\S*/.exec(text)![0].toLowerCase());
 
-const startingWith = (verb: string, circuit: Circuit) =>
-  handPhrases(circuit)
-    .filter((p) => p.startsWith(`${verb} `))
-    .slice(0, 4);
+/** Some of what a verb can be said of; where there is nothing of the kind, what the circuit has to set. */
+function startingWith(verb: string, circuit: Circuit): readonly string[] {
+  const all = handPhrases(circuit);
+  const own = all.filter((p) => p.startsWith(`${verb} `));
+  return (own.length > 0 ? own : all).slice(0, 4);
+}
 
 /** Across a contact: the bridge that a technician sets first, and that shorts nothing. */
 function bridgeExample(circuit: Circuit): string {

@@ -264,16 +264,19 @@ async function tryChange(m, { tests, shim, entryOf, seen }, own) {
     m.status = 'unreached';
     return;
   }
-  const isStatic = reaching.every((r) => r.direct.length === 0);
-  const chosen = reaching.filter((r) => isStatic || r.direct.length > 0).map((r) => ({ ...r, run: isStatic ? r.all : r.direct }));
-  const hits = chosen.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
-  const steps = chosen
-    .flatMap((r) => r.run.map((t) => ({ entry: r.entry, path: entryOf(r.entry), name: t.name, took_ms: t.took_ms })))
-    .sort((a, b) => a.took_ms - b.took_ms);
+  const hits = reaching.reduce((sum, r) => sum + r.hits + r.direct.reduce((n, t) => n + t.reaches[m.id], 0), 0);
+  const stepsOf = (testsIn) =>
+    reaching
+      .flatMap((r) => testsIn(r).map((t) => ({ entry: r.entry, path: entryOf(r.entry), name: t.name, took_ms: t.took_ms })))
+      .sort((a, b) => a.took_ms - b.took_ms);
+  // What is reached while a file loads may show in any test of that file.
+  const isStatic = reaching.some((r) => r.hits > 0);
+  const isQuick = (t) => t.took_ms < lateTest_ms;
+  const steps = stepsOf((r) => (r.hits > 0 ? [...new Set([...r.direct, ...r.all.filter(isQuick)])] : r.direct));
   const change = { steps, mutant: m.id, isStatic, hitLimit: hits * 100 + 1000 };
-  const quick = { ...change, steps: steps.filter((s) => s.took_ms < lateTest_ms) };
+  const quick = { ...change, isStatic: false, steps: stepsOf((r) => r.direct.filter(isQuick)) };
   let said = {};
-  if (!isStatic && quick.steps.length > 0) {
+  if (quick.steps.length > 0) {
     own.lasting ??= started({ mode: 'lasting', shim });
     said = await answer(own.lasting, quick, limitOf(quick.steps), false);
     if (said.late || said.failure || said.spoilt) {
