@@ -26,6 +26,17 @@ wires:
   - { id: W4, from: G1.+, to: H2.1, ${real} }
   - { id: W5, from: H2.2, to: ground, ${real} }
 `);
+const unlocked = circuitOf(`title: Lamp on a switch
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  S1: { kind: switch }
+  H1: { kind: lamp, power: 5 W }
+wires:
+  - { from: G1.+, to: S1.1 }
+  - { id: W2, from: S1.2, to: H1.1, ${real} }
+  - { id: W3, from: H1.2, to: G1.-, ${real} }
+  - { from: G1.-, to: ground }
+`);
 const at = (angle: number, fault?: string) => {
   const scene = { key: { angle, came: 'up', in: true }, hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] } as const;
   const healthy = operatingPoint(network(circuit, []), scene);
@@ -43,6 +54,17 @@ test('a load that lives where it ought to be dead is told to be fed another way,
   // The switch stuck closed: by its own way, only unasked. So with the contact of the key switch.
   expect(otherWays(40, 'S2 stuck closed')).toEqual([]);
   expect(traceText(...at(0, 'W2 short to feed'), undefined)).toMatch(/H1 .*by another way/);
+});
+
+test('so it is told in a circuit without a key switch', () => {
+  const scene = { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] } as const;
+  const seen = (...phrases: readonly string[]) => {
+    const changes = changesOf(phrases.map((p) => sound(readFault(p, unlocked))));
+    const [at, healthy] = [operatingPoint(network(unlocked, changes), scene), operatingPoint(network(unlocked), scene)];
+    return traceData(at, healthy, false).loads.map((l) => `${l.id} ${l.verdict} ${l.otherWay}`);
+  };
+  expect(seen('S1 stuck closed')).toEqual(['H1 works false']);
+  expect(seen('W2 short to feed')).toEqual(['H1 works true']);
 });
 
 test.each([

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { type Fault, worldsOf } from '../../src/faults/fault.ts';
+import { changesOf, type Fault, worldsOf } from '../../src/faults/fault.ts';
 import { readFault } from '../../src/faults/faultPhrase.ts';
 import { engineRow, type PositionTable, positionTable } from '../../src/solve/positionTable.ts';
 import { sound } from '../circuit/phraseCircuit.ts';
@@ -78,6 +78,20 @@ test('of a fault that comes and goes the commoner world is told, the other besid
     expect(on.sometimes).toEqual({ verdict: other, share: expect.closeTo(0.3, 12) });
     expect(row(table, 'H1').find((c) => c.position === 'OFF')!).toMatchObject({ verdict: 'dead', changed: false });
     expect(row(table, 'H1').find((c) => c.position === 'OFF')!.sometimes).toBeUndefined();
+  }
+});
+
+test('worlds may come in any order: the larger share is the main one', () => {
+  const circuit = twoLamps('8 A', '75');
+  const open = changesOf(faults(circuit, 'W2 open'));
+  for (const share of [0.3, 0.7]) {
+    const worlds = [
+      { share, changes: open },
+      { share: 1 - share, changes: [] },
+    ];
+    const cells = [worlds, [...worlds].reverse()].map((w) => row(positionTable(circuit, w), 'H1').find((c) => c.position === 'ON')!);
+    expect(cells.map((c) => c.verdict)).toEqual(share < 0.5 ? ['works', 'works'] : ['dead', 'dead']);
+    for (const c of cells) expect(c.sometimes?.share).toBeCloseTo(0.3, 12);
   }
 });
 
