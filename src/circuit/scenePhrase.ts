@@ -3,7 +3,7 @@ import { type HandAction, handAt, handPhrases, handTexts, looksLikeHand, setting
 import { keyPhrases, keyPlaceAt, keyText, looksLikeKeyPlace } from './keyPhrase.ts';
 import { keySwitchOf, restKey } from './keySwitchOf.ts';
 import { nearNames } from './nearNames.ts';
-import { done, failed, listed, type Piece, pieceOf, problemAt } from './phrasePiece.ts';
+import { done, failed, listed, type Piece, part, pieceOf, problemAt } from './phrasePiece.ts';
 import type { Problem, Read } from './problem.ts';
 import { saidShort } from './quotedShort.ts';
 import type { KeyPlace, Scene } from './scene.ts';
@@ -78,12 +78,12 @@ export function sceneOf(pieces: readonly Piece[], circuit: Circuit): Read<SceneS
         continue;
       }
       if (/\s/.test(piece.text)) {
-        problems.push(...read.problems.map((p) => withKeys(p, piece, circuit)));
+        problems.push(...(commaLeftOut(piece, circuit) ?? read.problems.map((p) => withKeys(p, piece, circuit))));
         continue;
       }
     }
     const place = placeAt(piece, circuit);
-    if (!place.ok) problems.push(...place.problems);
+    if (!place.ok) problems.push(...(commaLeftOut(piece, circuit) ?? place.problems));
     else if (key && keyText(key.place, circuit) !== keyText(place.value, circuit))
       problems.push(twice(piece, 'the key', key.piece.text, piece.text));
     else key ??= { piece, place: place.value };
@@ -125,6 +125,21 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
 }
 
 /** Near phrases of either sort, nearest first. */
+/** `ON S4 on`: two things that were said in one breath, each of them right. */
+function commaLeftOut(piece: Piece, circuit: Circuit): readonly Problem[] | undefined {
+  const isRead = (p: Piece) => (looksLikeKeyPlace(p.text, circuit) ? keyPlaceAt(p, circuit).ok : handAt(p, circuit).ok);
+  for (const { index } of piece.text.matchAll(/\s+/g)) {
+    const [one, other] = [part(piece, 0, index), part(piece, index)];
+    const areKeys = looksLikeKeyPlace(one.text, circuit) && looksLikeKeyPlace(other.text, circuit);
+    if (areKeys || !isRead(one) || !isRead(other)) continue;
+    const what = `\`${one.text}\` and \`${other.text}\` stand together without a comma`;
+    return [
+      problemAt(piece, 'unknown-hand', what, 'a scene is a key place and hand actions, joined by commas', [`${one.text}, ${other.text}`]),
+    ];
+  }
+  return undefined;
+}
+
 function withKeys(problem: Problem, piece: Piece, circuit: Circuit): Problem {
   if (problem.code !== 'unknown-hand' && problem.code !== 'unknown-key-place') return problem;
   if (keySwitchOf(circuit) === undefined) return problem;

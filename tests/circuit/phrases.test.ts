@@ -153,6 +153,11 @@ const scenes = [
   'ON, S4 onn',
   'ONN',
   'ON S4 on',
+  'S4 on ON',
+  'ON after START S4 on',
+  'S4 on S3 at 2',
+  'ON S4 onn',
+  'ON START',
   'between ON and START, H4 switch on',
 ];
 const faults = [

@@ -1,5 +1,4 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
-import type { KeyPlace } from '../../src/circuit/scene.ts';
 import type { Layout } from '../../src/report/layout/layout.ts';
 import { noticed } from '../../src/report/noticed.ts';
 import { positionRows, type RowView, tableSentence } from '../../src/report/positionRows.ts';
@@ -8,16 +7,19 @@ import type { Calls, CircuitSeen, FaultIn, Name } from '../calls.ts';
 import type { Answers } from '../Desk.ts';
 import { later } from '../later.ts';
 import { controls } from '../looks/controls.ts';
-import { say, wish } from '../say.ts';
+import { say } from '../say.ts';
 import type { Look, Session } from '../session/session.ts';
 import { benchStyles } from './benchStyles.ts';
+import { brokenFile } from './brokenFile.ts';
 import type { CircuitDrawing } from './CircuitDrawing.ts';
+import { columnsOf } from './columnsOf.ts';
 import type { Flag } from './drawnMarks.ts';
 import type { FaultChooser } from './FaultChooser.ts';
 import type { Turned } from './KeyChart.ts';
+import { currentPosition, engineWord, keyNote, keyTitle } from './keyWords.ts';
 import type { Instant } from './PlayStrip.ts';
 import type { Column, PositionTable } from './PositionTable.ts';
-import { problemList } from './problemList.ts';
+import { StoryPlayed } from './StoryPlayed.ts';
 import { layoutWith, loadsAlone } from './storyLayout.ts';
 import { verdictMark } from './verdictMark.ts';
 
@@ -41,9 +43,6 @@ export class BenchView extends LitElement {
     told: { type: String },
     words: { state: true },
     printing: { state: true },
-    story: { state: true },
-    played: { state: true },
-    recorded: { state: true },
     first: { state: true },
   };
   declare session: Session;
@@ -53,9 +52,6 @@ export class BenchView extends LitElement {
   declare told: string;
   declare words: readonly string[];
   declare printing: boolean;
-  declare story: string;
-  declare played: Calls['play']['gives'] | undefined;
-  declare recorded: readonly { readonly at: number; readonly angle: number; readonly sprang: boolean }[] | undefined;
   /** A fault for a newcomer, and the circuit that it is about. */
   declare first: { readonly choice: unknown; readonly phrase: string | null } | undefined;
   private wordsOpen = false;
@@ -63,8 +59,7 @@ export class BenchView extends LitElement {
   private rows: readonly RowView[] = [];
   private columns: readonly Column[] | undefined;
   private ringsShown: unknown;
-  /** Job whose own story has been played. */
-  private toldOf = '';
+  private readonly storyPlayed = new StoryPlayed(this);
   private tracks: CircuitDrawing['tracks'];
 
   constructor() {
@@ -72,7 +67,6 @@ export class BenchView extends LitElement {
     this.words = [];
     this.told = '';
     this.printing = false;
-    this.story = '';
   }
 
   static override styles = [controls, benchStyles];
@@ -98,9 +92,8 @@ export class BenchView extends LitElement {
     if (!changed.has('answers') && !changed.has('session')) return;
     if (this.wordsOpen && this.answers.moment !== changed.get('answers')?.moment) void this.readWords(true);
     const before = changed.get('session') as Session | undefined;
-    if (this.session.job.look.playing && this.story !== '' && before && before.job.faults !== this.session.job.faults)
-      void this.playStory(this.story);
-    this.playTold();
+    if (before && before.job.faults !== this.session.job.faults) this.storyPlayed.again();
+    this.storyPlayed.playTold();
     const { table, circuit } = this.answers;
     if (!table || !circuit?.circuit) {
       this.rows = [];
@@ -167,7 +160,7 @@ export class BenchView extends LitElement {
     const { answers, session } = this;
     const read = answers.circuit;
     if (!read) return html`<p class="wait">${answers.failure ?? 'Reading the circuit...'}</p>`;
-    if (!read.circuit) return this.brokenFile(read);
+    if (!read.circuit) return brokenFile(this, read);
     const { look } = session.job;
     return html`<div class="bench" data-panel=${look.panel}>
       <nav class="parts" aria-label="Parts of the bench">
@@ -318,20 +311,21 @@ export class BenchView extends LitElement {
   private play(circuit: CircuitSeen) {
     const { key } = circuit;
     if (!key) return nothing;
+    const { story, played, recorded } = this.storyPlayed;
     return later(
       this,
       'tools',
       'the story',
       () => html`<detent-play
-        .strip=${this.played?.strip}
-        .problems=${this.played?.problems ?? none}
-        .story=${this.story}
+        .strip=${played?.strip}
+        .problems=${played?.problems ?? none}
+        .story=${story}
         .positions=${key.positions}
-        .recording=${this.recorded !== undefined}
+        .recording=${recorded !== undefined}
         ?broad=${this.playsBroad}
-        @story=${(e: CustomEvent<string>) => this.playStory(e.detail)}
+        @story=${(e: CustomEvent<string>) => this.storyPlayed.play(e.detail)}
         @instant=${(e: CustomEvent<Instant>) => say(this, { do: 'instant', ...e.detail })}
-        @recording=${(e: CustomEvent<boolean>) => this.record(e.detail)}
+        @recording=${(e: CustomEvent<boolean>) => this.storyPlayed.record(e.detail, circuit)}
         @done=${() => this.look({ playing: false })}
       ></detent-play>`,
     );
@@ -369,7 +363,7 @@ export class BenchView extends LitElement {
                 .stands=${moment?.moment.stands}
                 .radius=${wide.matches ? 286 : 206}
                 @key-turned=${(e: CustomEvent<Turned>) => {
-                  this.noteTurn(e.detail.key.angle, false);
+                  this.storyPlayed.noteTurn(e.detail.key.angle, false);
                   say(this, { do: 'key', ...e.detail });
                 }}
                 @key-released=${(e: CustomEvent<string>) => this.release(e.detail)}
@@ -396,7 +390,14 @@ export class BenchView extends LitElement {
       ${job.look.playing && !this.playsBroad ? this.play(circuit) : nothing}
       <section ?hidden=${job.meter.open && job.look.playing}><div class="row">
         ${job.meter.open ? nothing : html`<button @click=${() => say(this, { do: 'meter', meter: { open: true } })}>Use a meter</button>`}
-        ${job.look.playing || !circuit.key ? nothing : html`<button @click=${() => this.openPlay(circuit)}>Play over time</button>`}
+        ${
+          job.look.playing || !circuit.key
+            ? nothing
+            : html`<button @click=${() => {
+                this.look({ playing: true });
+                this.storyPlayed.playFirst(circuit);
+              }}>Play over time</button>`
+        }
       </div></section>
       <section class="switched">
         <h2>Switched on ${circuit.hasEngine ? html`<span class="quiet note">engine ${engineWord(job.scene?.engine)}</span>` : nothing}</h2>
@@ -471,17 +472,6 @@ export class BenchView extends LitElement {
     if (this.first.choice === choice) this.first = { choice, phrase };
   }
 
-  private brokenFile(read: Calls['circuit']['gives']) {
-    return html`<div class="broken">
-      <section><h2>This circuit cannot be drawn yet</h2>${problemList(read.problems)}
-        <div class="row"><button @click=${() => wish(this, 'library')}>Open another circuit</button></div></section>
-      <pre tabindex="0" aria-label="Text of the circuit file">${read.text.split('\n').map((text, k) => {
-        const marked = read.problems.some((p) => p.line === k + 1);
-        return html`<span class=${marked ? 'marked' : ''}><i>${k + 1}</i>${text}\n</span>`;
-      })}</pre>
-    </div>`;
-  }
-
   private rings(circuit: CircuitSeen) {
     const sectors = this.answers.table?.sectors ?? [];
     const key = JSON.stringify([circuit.title, sectors]);
@@ -493,56 +483,6 @@ export class BenchView extends LitElement {
   private readonly tableScrolled = (e: Event): void => {
     this.renderRoot.querySelector<CircuitDrawing>('detent-drawing')?.follow((e.target as Element).scrollLeft);
   };
-
-  private openPlay(circuit: CircuitSeen): void {
-    this.look({ playing: true });
-    if (this.story !== '') return;
-    const positions = circuit.key?.positions ?? [];
-    const sprung = positions.find((p) => p.springsTo !== undefined);
-    const home = sprung?.springsTo ?? positions.at(-1)?.name ?? '';
-    void this.playStory(
-      [positions[0]?.name, `${home} 1.5 s`, ...(sprung ? [`${sprung.name} 1.5 s`, 'release', 'wait 3 s'] : [])].join(', '),
-    );
-  }
-
-  /** A job may bring a story to play: a demo of the library. Once for each job, so that another may be written over it. */
-  private playTold(): void {
-    const { id, more, look } = this.session.job;
-    const told = more['story'];
-    if (!look.playing || typeof told !== 'string' || this.toldOf === id) return;
-    this.toldOf = id;
-    void this.playStory(told);
-  }
-
-  private async playStory(story: string): Promise<void> {
-    const { circuit: choice, faults } = this.session.job;
-    this.story = story;
-    this.played = await this.ask('play', { choice, faults, story, seed: 1 });
-  }
-
-  /** Begins to write down what the hand does with the key; at the end it is a story. */
-  private record(on: boolean): void {
-    const { key } = this.session.job.scene ?? {};
-    if (on) {
-      this.recorded = key ? [{ at: performance.now(), angle: key.angle, sprang: false }] : [];
-      return;
-    }
-    const turns = [...(this.recorded ?? []), { at: performance.now(), angle: Number.NaN, sprang: false }];
-    const steps = turns.slice(0, -1).map((t, k) => {
-      const name = this.answers.circuit?.circuit?.key?.positions.find((p) => p.angle === t.angle)?.name ?? `${Math.round(t.angle)}°`;
-      return `${t.sprang ? 'release' : name} ${((turns[k + 1]!.at - t.at) / 1000).toFixed(2)} s`;
-    });
-    this.recorded = undefined;
-    if (steps.length > 0) void this.playStory(steps.join(', '));
-  }
-
-  private noteTurn(angle: number, sprang: boolean): void {
-    if (!this.recorded) return;
-    const last = this.recorded.at(-1);
-    // A drag passes many angles; only where the hand stays for a tenth of a second counts as a step.
-    const passed = last !== undefined && performance.now() - last.at < 100 && !sprang && this.recorded.length > 1;
-    this.recorded = [...(passed ? this.recorded.slice(0, -1) : this.recorded), { at: performance.now(), angle, sprang }];
-  }
 
   private async readWords(open: boolean): Promise<void> {
     this.wordsOpen = open;
@@ -589,7 +529,7 @@ export class BenchView extends LitElement {
     if (!scene?.key) return;
     const key = await this.ask('release', { choice, faults, key: scene.key });
     if (key.angle === this.session.job.scene?.key?.angle) return;
-    this.noteTurn(key.angle, true);
+    this.storyPlayed.noteTurn(key.angle, true);
     say(this, { do: 'key', key, gesture });
   }
 }
@@ -600,37 +540,3 @@ function faultBare(phrase: string, circuit: CircuitSeen): FaultIn {
   const subject = phrase.split(' ')[0]!;
   return { phrase, subject, words: phrase.slice(subject.length + 1), part: known?.part ?? subject.split('.')[0]!, text: known?.text ?? '' };
 }
-
-/** Columns under the tracks; loads without a track, and the engine, follow on the right. @param elsewhere  rows that may follow */
-function columnsOf({ tracks, pitch }: Layout, rows: readonly RowView[], elsewhere: readonly RowView[]): readonly Column[] {
-  const onTrack = [...tracks].sort((a, b) => a.x - b.x).filter((t) => rows.some((r) => r.id === t.load));
-  const columns: Column[] = onTrack.map((t) => ({ load: t.load, number: t.number, left: t.x - pitch / 2, width: pitch }));
-  let end = columns.at(-1) ? columns.at(-1)!.left + pitch : 84;
-  for (const row of elsewhere) {
-    if (onTrack.some((t) => t.load === row.id)) continue;
-    columns.push({ load: row.id, number: 0, left: end, width: 72 });
-    end += 72;
-  }
-  return columns;
-}
-
-/** The row of the table that the key stands in; the way it came decides between two of the same angle. */
-export function currentPosition(positions: readonly TablePosition[], key: KeyPlace | undefined): string | undefined {
-  if (!key) return positions[0]?.name;
-  const fits = positions.filter((p) => Math.abs(p.key.angle - key.angle) < 0.5 || (p.from <= key.angle && key.angle <= p.to));
-  return (fits.find((p) => p.key.came === key.came && Math.abs(p.key.angle - key.angle) < 0.5) ?? fits[0])?.name;
-}
-
-type Positions = NonNullable<CircuitSeen['key']>['positions'];
-function keyTitle(positions: Positions, key: KeyPlace): string {
-  if (!key.in) return 'Key out';
-  const here = positions.find((p) => Math.abs(p.angle - key.angle) < 0.5);
-  if (here) return here.springsTo === undefined ? `Key at ${here.name}` : `Key held at ${here.name}`;
-  return `Key at ${Math.round(key.angle * 10) / 10}°`;
-}
-function keyNote(key: KeyPlace, positions: Positions): string {
-  const here = positions.find((p) => Math.abs(p.angle - key.angle) < 0.5);
-  if (!key.in) return 'lock empty';
-  return here ? `${Math.round(key.angle)}° of travel, as seen at the lock` : 'held between two detents';
-}
-const engineWord = (engine: string | undefined) => (engine === 'stopped' ? 'still' : (engine ?? 'still'));
