@@ -69,7 +69,7 @@ function searchText(
   phrases: readonly string[],
   with_: { tools?: readonly Tool[]; history?: readonly string[] } = {},
 ): string {
-  const d = diagnose(circuit, saw(circuit, ...phrases), with_, predictorOf(circuit));
+  const d = diagnose(circuit, saw(circuit, ...phrases), with_);
   const shown = d.suspects.filter((s) => s.probability >= 0.01).slice(0, 12);
   return [
     ...d.findings.map((f, k) => `${k}: ${f.phrase}`),
@@ -136,6 +136,8 @@ const searches: Readonly<Record<string, readonly [Circuit, readonly string[], { 
       ['ON: M3 dead', 'ON, bridged S3.30 S3.a, S3 at 1: M3 works', 'ON, unplugged S4: H4 dead', 'ON: 0.1 A at M3.2 with clamp'],
     ],
     'swapped-and-wiggled': [bench, ['ON: T1 comes and goes', 'wiggled S1: changes', 'swapped S1: no change', 'ON: M3 works'], { tools }],
+    'contrary-reading': [bench, ['ON: T1 works', 'ON: 0 V at T1.15', 'ON: H4 works', 'ON: E1 works']],
+    'contrary-look': [board, ['START: engine fires', 'ON after START: engine dies', 'START: T1 dead', 'ON: T1 works']],
     'nothing-said': [bench, []],
     'proved-on-the-bench': [bench, ['ON: T1 dead', 'ON: 12.6 V at R1.1', 'ON: 0 V at R1.2', 'off the vehicle: R1.1 to R1.2 open']],
     'proved-and-one-left-over': [
