@@ -5,7 +5,7 @@ import { sceneText } from '../circuit/scenePhrase.ts';
 import { linearNetwork } from '../solve/linearNetwork.ts';
 import { loadsAt } from '../solve/loads.ts';
 import { type OperatingPoint, operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
-import { comesOtherWay, scenesAsked } from '../solve/otherWay.ts';
+import { comesOtherWay, scenesAsked, usualWays } from '../solve/otherWay.ts';
 import { overloads } from '../solve/overloads.ts';
 import { currentPaths, voltsAlong } from '../solve/paths.ts';
 import { textTable, wrapped } from './textTable.ts';
@@ -26,7 +26,7 @@ export function traceData(at: OperatingPoint, healthy: OperatingPoint, withNetwo
     loads: loadsAt(at).map(({ id, verdict, volts, amperes }) => {
       const part = circuit.parts.get(id)!;
       const ways = currentPaths(at, part);
-      const usual = () => [healthy, ...scenesAsked(circuit, at.scene, id).map(sound)];
+      const usual = () => usualWays([healthy, ...scenesAsked(circuit, at.scene, id).map(sound)], part);
       const otherWay = at !== healthy && comesOtherWay(at, part, usual());
       return { id, verdict, volts, amperes, feed: ways.feed.terminals, return: ways.return.terminals, otherWay };
     }),

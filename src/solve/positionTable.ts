@@ -7,7 +7,7 @@ import { engineSeen } from './engine.ts';
 import { type LoadSeen, loadAt, loadsAt, loadsOf } from './loads.ts';
 import { atRest, type Network, network, type PartChange, type Setup } from './network.ts';
 import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
-import { comesOtherWay } from './otherWay.ts';
+import { comesOtherWay, type UsualWays, usualWays } from './otherWay.ts';
 import { type Overload, overloads } from './overloads.ts';
 import { sameValues } from './partValues.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
@@ -205,6 +205,7 @@ class Vehicle {
   readonly net: Network;
   private readonly options: TableOptions;
   private readonly solved = new Map<string, Solved>();
+  private readonly ways = new Map<string, UsualWays>();
   /** What the hand sets for a need, with what the options add. */
   private readonly hands = new Map<Hand, HandSet>();
   constructor(circuit: Circuit, changes: readonly PartChange[], options: TableOptions) {
@@ -284,10 +285,16 @@ class Vehicle {
   }
 
   /** As a load is asked for, in every key position that is reached from below: its usual ways are those of the healthy vehicle there. */
-  private usual(id: string): readonly OperatingPoint[] {
-    // What the table was told to set must not keep a load from its own switch here.
-    const hand = handSet({ ...this.options.hand, ...this.needs(id) });
-    return positionsOf(this.net.circuit, this.net, false).map((p) => this.solve(p === noKey ? undefined : p.key, hand, 'stopped').at);
+  private usual(id: string): UsualWays {
+    return remembered(this.ways, id, () => {
+      // What the table was told to set must not keep a load from its own switch here.
+      const hand = handSet({ ...this.options.hand, ...this.needs(id) });
+      const places = positionsOf(this.net.circuit, this.net, false).map((p) => (p === noKey ? undefined : p.key));
+      return usualWays(
+        places.map((key) => this.solve(key, hand, 'stopped').at),
+        this.net.circuit.parts.get(id)!,
+      );
+    });
   }
 
   comesOtherWay(id: string, position: TablePosition, healthy: Vehicle): boolean {
@@ -295,6 +302,13 @@ class Vehicle {
     const { at } = this.standing(position, needs);
     // The very same currents as in the healthy vehicle, as where the fault does not show: nothing to walk.
     if (at.amperes === healthy.standing(position, needs).at.amperes) return false;
-    return comesOtherWay(at, this.net.circuit.parts.get(id)!, [healthy.standing(position, needs).at, ...healthy.usual(id)]);
+    const part = this.net.circuit.parts.get(id)!;
+    const usual = healthy.usual(id);
+    // Where another switch is set it may come otherwise in the healthy vehicle too.
+    return comesOtherWay(at, part, usual) && comesOtherWay(at, part, new Set([...usual, ...healthy.waysHere(id, position)]));
+  }
+
+  private waysHere(id: string, position: TablePosition): UsualWays {
+    return usualWays([this.standing(position, this.needs(id)).at], this.net.circuit.parts.get(id)!);
   }
 }
