@@ -21,8 +21,8 @@ const known = new WeakMap<Circuit, ReadonlyMap<string, Hand>>();
 /**
  * For every load, the hand actions that its row of the position table assumes: "if this load were switched on".
  * Found by trying on the healthy circuit: nothing, every single action, and for loads still dead every pair among the
- * switches nearest to them; the choice that lets the load work in most key positions wins, with fewer actions first.
- * What a load's file says (`with: [S2 at 2]`) goes before all trying.
+ * switches nearest to them, then of one of these and any other; the choice that lets the load work in most key
+ * positions wins, with fewer actions first. What a load's file says (`with: [S2 at 2]`) goes before all trying.
  *
  * Cost: once per circuit, about one solve for each setting and key position.
  */
@@ -59,11 +59,14 @@ export function tableNeeds(circuit: Circuit): ReadonlyMap<string, Hand> {
   for (const load of loads) {
     if (best.get(load.id)!.positions > 0) continue;
     const near = nearestSwitches(net, load, switches);
-    const pairs = near.flatMap((one, k) =>
-      near.slice(k + 1).flatMap((other) => actionsOf(one).flatMap((a) => actionsOf(other).map((b) => [a, b] as const))),
-    );
-    for (const pair of pairs) {
+    for (const pair of near.flatMap((one, k) => near.slice(k + 1).flatMap((other) => pairsOf(one, other)))) {
       if (best.get(load.id)!.positions >= keys.length) break; // no pair can do better
+      attempt(pair, [load]);
+    }
+    // A main switch with many others behind it stands as near as they do, and may not be among the nearest.
+    const far = best.get(load.id)!.positions > 0 ? [] : switches.filter((s) => !near.includes(s));
+    for (const pair of near.flatMap((one) => far.flatMap((other) => pairsOf(one, other)))) {
+      if (best.get(load.id)!.positions >= keys.length) break;
       attempt(pair, [load]);
     }
   }
@@ -81,6 +84,9 @@ function writtenNeeds(load: Part, circuit: Circuit): Hand | undefined {
 
 const actionsOf = (part: Part): readonly Action[] =>
   (part.kind.settings?.(part) ?? []).slice(1).map((setting) => [part.id, setting] as const);
+
+const pairsOf = (one: Part, other: Part): readonly (readonly [Action, Action])[] =>
+  actionsOf(one).flatMap((a) => actionsOf(other).map((b) => [a, b] as const));
 
 /** The key at every detent, or one scene without a key. */
 function keyPlaces(circuit: Circuit): readonly (KeyPlace | undefined)[] {

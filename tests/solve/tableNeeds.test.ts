@@ -83,4 +83,6 @@ test('a pair is found though other switches hang beside it', () => {
       ).join('')}`,
     );
   expect(needs(chain(3))).toMatchObject({ H1: { S20: 'on', S2: 'on' }, H3: { S20: 'on', S3: 'on' } });
+  // More of them than are tried: the nearest to the load are tried, wherever they stand in the file.
+  expect(needs(chain(9))).toMatchObject({ H1: { S20: 'on', S2: 'on' }, H10: { S20: 'on', S10: 'on' } });
 });
