@@ -109,3 +109,32 @@ describe('what does not fit is looked at once more', () => {
     expect([doubted(agreed, plain), secondLooks(predictor, agreed, plain)]).toEqual([[], []]);
   });
 });
+
+test('looked at again is a load for what a look costs, a reading for a minute with what its place and its scene ask for', () => {
+  const said = saw(bench, 'ON: M3 dead', 'ON, S3 at 1: 12.4 V at S3.a', 'ON, S3 at 1: 0 V at R3.1', 'LOCK: 9 V at T1.15', 'ACC: E2 works');
+  const { suspects } = belief(bench, said, {}, predictor);
+  const looks = secondLooks(predictor, suspects, said).map(({ candidate: c }) => ({
+    of: 'at' in c.observable ? c.observable.at : 'load' in c.observable ? c.observable.load : '',
+    minutes: Number(c.minutes.toFixed(2)),
+    effort: c.effort,
+    cautions: c.cautions,
+  }));
+  expect(looks).toMatchInlineSnapshot(`
+    [
+      {
+        "cautions": [],
+        "effort": 0,
+        "minutes": 0.4,
+        "of": "E2",
+      },
+      {
+        "cautions": [
+          "high voltage: keep clear while the engine turns",
+        ],
+        "effort": 1,
+        "minutes": 1,
+        "of": "T1.15",
+      },
+    ]
+  `);
+});

@@ -1,11 +1,13 @@
 import { expect, test, vi } from 'vitest';
 import { belief } from '../../src/diagnose/diagnose.ts';
+import { findingText } from '../../src/diagnose/findingText.ts';
 import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
 import { nextReadings } from '../../src/diagnose/nextReading.ts';
 import { unplugging } from '../../src/diagnose/parting.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { played } from '../../src/diagnose/technician.ts';
 import { readingSteps } from '../../src/report/readingWords.ts';
+import { bench } from '../circuit/phraseCircuit.ts';
 import { libraryCircuit, saw, seededRandom } from './library.ts';
 
 vi.setConfig({ testTimeout: 240_000 });
@@ -50,4 +52,33 @@ test('what a suspect blows is renewed before a plug is judged, and that is said:
     expect(t.cautions.join()).toMatch(/a new fuse of the same rating only/);
   }
   expect(unplugging(asked, ['W21a'], said, []).every((c) => c.renews === undefined)).toBe(true);
+});
+
+test('tried is what is suspected and what a suspected wire is fastened to, never a wire or a supply', () => {
+  const asked = new Predictor(bench);
+  const amiss = saw(bench, 'key out: 400 mA at G1.-');
+  const parts = (...suspected: readonly string[]) => unplugging(asked, suspected, amiss).map((c) => c.scene.apart.join());
+  expect(parts('W8')).toEqual(['S3', 'R3']);
+  expect(parts('F3', 'W8', 'W9')).toEqual(['F3', 'S3', 'R3', 'M3']);
+  expect(parts('W1')).toEqual(['J1']);
+  expect(parts('G1')).toEqual([]);
+  expect(parts()).toEqual([]);
+});
+
+test('looked at again is the vehicle as it stands, in the last two scenes, and of currents only the whole one', () => {
+  const asked = new Predictor(bench);
+  const tried = (...phrases: readonly string[]) =>
+    unplugging(asked, ['S3'], saw(bench, ...phrases)).map((c) =>
+      findingText({ ...c, seen: { word: 'dead' } }, bench)
+        .replace(/ dead$/, '')
+        .trim(),
+    );
+  expect(tried('ON: T1 dead')).toEqual(['ON, unplugged S3: T1']);
+  expect(tried('ON, unplugged S8: T1 dead', 'ON, bridged S3.30 S3.a: T1 dead', 'swapped S1, ON: T1 dead')).toEqual([]);
+  expect(tried('ON: 0.3 A at T1.15')).toEqual([]);
+  expect(tried('wiggled S3: changes', 'swapped S1: cured')).toEqual([]);
+  expect(tried('ON: E2 dead', 'START: T1 dead', 'ON after START: T1 dead')).toEqual([
+    'ON after START, unplugged S3: T1',
+    'START, unplugged S3: T1',
+  ]);
 });
