@@ -119,22 +119,8 @@ test('looked at again is a load for what a look costs, a reading for a minute wi
     effort: c.effort,
     cautions: c.cautions,
   }));
-  expect(looks).toMatchInlineSnapshot(`
-    [
-      {
-        "cautions": [],
-        "effort": 0,
-        "minutes": 0.4,
-        "of": "E2",
-      },
-      {
-        "cautions": [
-          "high voltage: keep clear while the engine turns",
-        ],
-        "effort": 1,
-        "minutes": 1,
-        "of": "T1.15",
-      },
-    ]
-  `);
+  expect(looks).toEqual([
+    { of: 'E2', minutes: 0.4, effort: 0, cautions: [] },
+    { of: 'T1.15', minutes: 1, effort: 1, cautions: ['high voltage: keep clear while the engine turns'] },
+  ]);
 });
