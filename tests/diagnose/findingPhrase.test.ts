@@ -258,9 +258,23 @@ test.each([
   expect(warned(text)).toEqual([phrase, `hand-assumed warning ${text.indexOf(':') + 3}: ${why}; taken as \`${phrase}\` | ${literal}`]);
 });
 
+test('why it is taken so is said: of a dead load that it says nothing else, of a live one that it would be amiss else', () => {
+  const why = (text: string) => readFinding(text, bench).problems.map((p) => p.why);
+  expect(why('ON: H4 dead')).toEqual([
+    'as it was said a sound vehicle shows the same, and nothing would be amiss; if nothing was switched on, say that',
+  ]);
+  expect(why('ON: H4 works')).toEqual(['as it was said it would work though nothing was switched on; if it did, say that']);
+});
+
 test('a switch named only to say that it was left at rest is not set', () => {
   const [literal] = sound(readFinding('ON, S4 off: H4 dead', bench));
   expect(literal?.scene.hand).toEqual({});
+});
+
+test('an instrument that does not read what was read is told with those that do', () => {
+  const mends = (text: string) => readFinding(text, bench).problems.map((p) => `${p.what} | ${p.mend.join(', ')}`);
+  expect(mends('ON: 0.3 A at M3.1 with test lamp')).toEqual(['a test lamp does not read amperes | with clamp, with ammeter']);
+  expect(mends('ON: 12 V at M3.1 with clamp')).toEqual(['a clamp does not read volts | with meter, with test lamp']);
 });
 
 test('volts are read with room above the highest supply: charging, supplies in series, a coil', () => {
