@@ -68,7 +68,7 @@ export function sceneOf(pieces: readonly Piece[], circuit: Circuit): Read<SceneS
     if (looksLikeHand(piece.text)) {
       const read = handAt(piece, circuit);
       if (read.ok) take(piece, read.value);
-      else problems.push(...read.problems);
+      else problems.push(...(commaLeftOut(piece, circuit) ?? read.problems));
       continue;
     }
     if (piece.text !== '' && !looksLikeKeyPlace(piece.text, circuit)) {
@@ -124,7 +124,6 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
   return failed(problemAt(piece, 'unknown-hand', what, 'a scene is a key place and hand actions, joined by commas', mend));
 }
 
-/** Near phrases of either sort, nearest first. */
 /** `ON S4 on`: two things that were said in one breath, each of them right. */
 function commaLeftOut(piece: Piece, circuit: Circuit): readonly Problem[] | undefined {
   const isRead = (p: Piece) => (looksLikeKeyPlace(p.text, circuit) ? keyPlaceAt(p, circuit).ok : handAt(p, circuit).ok);
@@ -140,6 +139,7 @@ function commaLeftOut(piece: Piece, circuit: Circuit): readonly Problem[] | unde
   return undefined;
 }
 
+/** Near phrases of either sort, nearest first. */
 function withKeys(problem: Problem, piece: Piece, circuit: Circuit): Problem {
   if (problem.code !== 'unknown-hand' && problem.code !== 'unknown-key-place') return problem;
   if (keySwitchOf(circuit) === undefined) return problem;

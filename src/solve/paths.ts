@@ -58,14 +58,17 @@ function spread(at: OperatingPoint, load: Part, start: string, sense: 1 | -1, le
   const { network, amperes } = at;
   const beside = branchesBeside(at);
   const supplies = supplyEnds(at);
+  // A machine that stands still gives nothing: the charge lamp's current goes on through it.
+  const giving = new Set([...supplies.values()].flatMap(({ part }) => (part === load.id ? [] : [part])));
   const found: Passed[] = [];
   const reached = new Set([network.nodeOf.get(start) ?? -1]);
   for (const node of reached) {
-    if (supplies.get(node)?.sense === sense) continue;
+    const supply = supplies.get(node);
+    if (supply !== undefined && supply.sense === sense && supply.part !== load.id) continue;
     for (const k of beside.get(node) ?? []) {
       const b = network.branches[k]!;
       const flows = (b.from === node ? amperes[k]! : -amperes[k]!) * sense;
-      if (b.part === load.id || network.circuit.parts.get(b.part)?.kind.supply || flows < least) continue;
+      if (b.part === load.id || giving.has(b.part) || flows < least) continue;
       found.push({ id: b.id, forwards: amperes[k]! > 0 });
       reached.add(b.from === node ? b.to : b.from);
     }

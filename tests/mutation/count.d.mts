@@ -7,4 +7,5 @@ export declare function isDrawn(
   file: string,
   change: { readonly at: string; readonly kind: string; readonly after: string },
   share: number,
+  draw?: string,
 ): boolean;

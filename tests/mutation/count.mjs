@@ -28,7 +28,10 @@ export function likely({ killed, survived, all }) {
   return `, of ${all}: ${at(-1)} to ${at(1)} % likely`;
 }
 
-/** Whether a change belongs to the share (0 to 1) that is tried: by what it does, so that it is the same one every time. */
-export function isDrawn(file, { at, kind, after }, share) {
-  return createHash('sha256').update(`${file} ${at} ${kind} ${after}`).digest().readUInt32BE(0) / 2 ** 32 < share;
+/**
+ * Whether a change belongs to the share (0 to 1) that is tried: by what it does, so that it is the same one every time. Tests that were
+ * written after reading what one draw left unnoticed are measured by another, which no test was written for.
+ */
+export function isDrawn(file, { at, kind, after }, share, draw = '') {
+  return createHash('sha256').update(`${draw}${file} ${at} ${kind} ${after}`).digest().readUInt32BE(0) / 2 ** 32 < share;
 }

@@ -43,3 +43,12 @@ test('a share draws about its part, the same ones every time, and a larger share
   const larger = new Set(drawn(0.3));
   expect(drawn(0.1).every((c) => larger.has(c))).toBe(true);
 });
+
+test('another draw is of the same size and shares with the first no more than chance does', () => {
+  const changes = Array.from({ length: 2000 }, (_, k) => ({ at: `${k}:1`, kind: 'made', after: '' }));
+  const drawn = (draw: string) => changes.filter((c) => isDrawn('src/solve/loads.ts', c, 0.1, draw));
+  const first = new Set(drawn(''));
+  expect(Math.abs(drawn('B').length - 200)).toBeLessThan(4 * Math.sqrt(2000 * 0.1 * 0.9));
+  const both = drawn('B').filter((c) => first.has(c)).length;
+  expect(Math.abs(both - 20)).toBeLessThan(4 * Math.sqrt(2000 * 0.01 * 0.99));
+});

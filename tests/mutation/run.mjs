@@ -1,8 +1,8 @@
 /**
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
  * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
- * evenly and always the same ones; `--slow 20` runs tests of up to 20 s too (2); `--minutes 20` stops after a while, `--tell` prints what
- * is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it
+ * evenly and always the same ones, `--draw B` another tenth, which no test was written for; `--slow 20` runs tests of up to 20 s too (2);
+ * `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it
  * goes on where it was. A change that was noticed is not tried again while the file and the test that noticed it are the same; one that
  * was not is tried again when any test of the folder has changed.
  *
@@ -33,6 +33,7 @@ const { values, positionals } = parseArgs({
   options: {
     minutes: { type: 'string' },
     share: { type: 'string', default: '1' },
+    draw: { type: 'string', default: '' },
     slow: { type: 'string', default: '2' },
     tell: { type: 'boolean', default: false },
     survivors: { type: 'boolean', default: false },
@@ -178,7 +179,7 @@ async function tryFiles(folder, paths, until) {
     ),
   );
   for (const report of reports) write(report);
-  const open = reports.flatMap(({ file, report }) => report.mutants.filter((m) => !m.status && isDrawn(file, m, share)));
+  const open = reports.flatMap(({ file, report }) => report.mutants.filter((m) => !m.status && isDrawn(file, m, share, values.draw)));
   if (open.length === 0) return;
   const ids = new Set(open.map((m) => m.id));
   const folderOut = await bundle(new Map([...texts].map(([name, text]) => [name, thinned(text, ids)])), tests);
@@ -331,7 +332,7 @@ function tell() {
       const report = known(placeOf(file));
       if (!report) continue;
       // Of files that were tried whole before, only their part counts: else they would weigh more than others.
-      const drawn = report.mutants.filter((m) => isDrawn(file, m, share));
+      const drawn = report.mutants.filter((m) => isDrawn(file, m, share, values.draw));
       const { killed, survived, broken } = countOf(drawn);
       const done = drawn.every((m) => m.status);
       sum.run += done ? 1 : 0;
