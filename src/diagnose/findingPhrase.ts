@@ -10,7 +10,7 @@ import { restScene, sceneOf, sceneText } from '../circuit/scenePhrase.ts';
 import type { EngineWord, Finding, Observable, SeenWord } from './finding.ts';
 import { examplesOf } from './findingExamples.ts';
 import { findingText, offVehicle } from './findingText.ts';
-import { handLeftOut, sceneMeant } from './handAssumed.ts';
+import { handLeftOut, hasCome, sceneMeant } from './handAssumed.ts';
 import { benchAt, meanwhileAt, type Noticed, readingAt } from './readingPhrase.ts';
 
 const seenWords: readonly SeenWord[] = ['works', 'weak', 'dead', 'comes and goes', 'hot', 'not tried'];
@@ -31,8 +31,8 @@ type Head = { readonly scene: Scene; readonly acts: readonly Act[]; readonly off
  * an instrument behind it if it was another than the usual (`with test lamp`, `with clamp`), and the load that was
  * watched meanwhile where it comes and goes (`0 V at B1.1 while B1 dead`); `off the vehicle: S1.30 to S1.15 at ON open`; `replaced S1: no change`, `swapped S1: cured`, `wiggled X2: changes`.
  *
- * A load that was wanted and did not come is taken with what it needs switched on, as in the position table, unless the phrase sets that
- * otherwise: `ON: M3 dead` as `ON, S6 on: M3 dead`; `ON, S6 off: M3 dead` as it stands.
+ * A load, or the engine, is taken with what it needs switched on, as in the position table, whether it came or not, unless the phrase
+ * sets that otherwise: `ON: M3 dead` as `ON, S6 on: M3 dead`, `ON: M3 works` likewise; `ON, S6 off: M3 dead` as it stands.
  *
  * Problems: no-scene, unknown-seen, not-a-load, reading-quantity, outcome, hand-assumed (a warning), and those of scenes and places.
  */
@@ -85,8 +85,7 @@ function understood(
   const set = Object.entries(hand).map(([id, setting]) => settingText(id, setting));
   const works = told.observable.of === 'load' ? `${told.observable.load} works` : 'the engine cranks';
   const what = `${works} only with ${set.join(' and ')}; taken as \`${finding.phrase}\``;
-  const isAlive = 'word' in told.seen && told.seen.word === 'works';
-  const why = isAlive
+  const why = hasCome(told.seen)
     ? 'as it was said it would work though nothing was switched on; if it did, say that'
     : 'as it was said a sound vehicle shows the same, and nothing would be amiss; if nothing was switched on, say that';
   return { finding, warnings: [{ ...problemAt(piece, 'hand-assumed', what, why, [findingText(told, circuit)]), severity: 'warning' }] };

@@ -12,6 +12,8 @@ type Found = { readonly scene: Scene; readonly observable: Observable; readonly 
 
 /** What was wanted and did not come. */
 const wanted: ReadonlySet<string> = new Set(['dead', 'weak', 'comes and goes', 'still', 'cranks slowly']);
+/** What came, which in a sound vehicle it does only with its switch on. */
+const came: ReadonlySet<string> = new Set(['works', 'cranks', 'fires']);
 /** Not there at all. What shows a little may be fed backwards by the very switch that was named. */
 const absent: ReadonlySet<string> = new Set(['dead', 'still']);
 
@@ -19,8 +21,8 @@ const absent: ReadonlySet<string> = new Set(['dead', 'still']);
  * Settings that a finding leaves out and means all the same: who says that the wiper is dead, or that it works, has
  * switched it on, as the position table assumes of every load. Only where the sound vehicle's load is dead in that very
  * scene as it was said: a dead one is then not dead with what `tableNeeds` says added to it. One that works where no
- * switch would bring it is taken so too: fed behind its switch or before, it works with the switch on. Undefined where
- * nothing was left out.
+ * switch would bring it is taken so too: fed behind its switch or before, it works with the switch on. With any switch
+ * named only what is wholly dead is taken so. Undefined where nothing was left out.
  *
  * With the key out it is asked what draws though nothing is switched on, and with something taken out, joined or
  * exchanged a person has thought of the scene: there all is as it was said.
@@ -28,8 +30,8 @@ const absent: ReadonlySet<string> = new Set(['dead', 'still']);
  * Cost: at most one solve for each scene and load of a circuit, and `tableNeeds` once.
  */
 export function handLeftOut({ scene, observable, seen }: Found, circuit: Circuit): Hand | undefined {
-  const word = 'word' in seen ? seen.word : 'engine' in seen ? seen.engine : '';
-  const works = word === 'works';
+  const word = wordOf(seen);
+  const works = hasCome(seen);
   if (!(works || wanted.has(word)) || scene.key?.in === false) return undefined;
   if (scene.apart.length + scene.bridged.length + scene.swapped.length > 0) return undefined;
   if (!absent.has(word) && Object.keys(scene.hand).length > 0) return undefined;
@@ -68,6 +70,15 @@ export function sceneMeant(found: Found, circuit: Circuit): Scene {
   // Only the switches that matter to this load; what else was named stays as it was said.
   const others = Object.entries(scene.hand).filter(([id]) => left[id] === undefined);
   return others.length === Object.keys(scene.hand).length ? scene : { ...scene, hand: Object.fromEntries(others) };
+}
+
+/** Whether it is told of something that it came. */
+export function hasCome(seen: Seen): boolean {
+  return came.has(wordOf(seen));
+}
+
+function wordOf(seen: Seen): string {
+  return 'word' in seen ? seen.word : 'engine' in seen ? seen.engine : '';
 }
 
 function restOf(id: string, circuit: Circuit): string {
