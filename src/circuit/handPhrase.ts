@@ -237,7 +237,7 @@ function unknown(piece: Piece, circuit: Circuit) {
   const set = piece.text
     .slice(first.length)
     .trim()
-    .replace(/^at\s+/i, '');
+    .replace(/^at(\s+|$)/i, '');
   if (own && settings.length > 0)
     return [
       problemAt(

@@ -124,8 +124,12 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
   return failed(problemAt(piece, 'unknown-hand', what, 'a scene is a key place and hand actions, joined by commas', mend));
 }
 
+/** Longer phrases are not tried: every place between words would be. */
+const mostLetters = 200;
+
 /** `ON S4 on`: two things that were said in one breath, each of them right. */
 function commaLeftOut(piece: Piece, circuit: Circuit): readonly Problem[] | undefined {
+  if (piece.text.length > mostLetters) return undefined;
   const isRead = (p: Piece) => (looksLikeKeyPlace(p.text, circuit) ? keyPlaceAt(p, circuit).ok : handAt(p, circuit).ok);
   for (const { index } of piece.text.matchAll(/\s+/g)) {
     const [one, other] = [part(piece, 0, index), part(piece, index)];

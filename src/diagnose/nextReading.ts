@@ -7,7 +7,7 @@ import { believed, type Held, massOf } from './outcomes.ts';
 import { clamping, unplugging } from './parting.ts';
 import type { Predictor } from './predict.ts';
 import { doubted, sameAs, secondLooks } from './secondLooks.ts';
-import { type NextReading, Survey } from './survey.ts';
+import { byWorth, type NextReading, Survey } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 
 /** Readings are looked at two steps deep when they are this close to the best, so many of them, each with so many that may follow (estimates: what a second allows). */
@@ -121,12 +121,9 @@ function amissIn(predictor: Predictor, findings: readonly Finding[]): readonly F
   return afterRepair(predictor, findings, []).amiss;
 }
 
-/** To six digits: what is worth as much but for the last bits of a solution stays in the order in which the key turns. */
-const plain = (worth: number): number => Number(worth.toPrecision(6));
-
 /** Best first, and of readings that tell the same thing only the best. */
 export function distinctOf(readings: readonly NextReading[]): readonly NextReading[] {
-  const ranked = [...readings].sort((a, b) => plain(b.worth) - plain(a.worth) || a.minutes - b.minutes);
+  const ranked = [...readings].sort((a, b) => byWorth(a, b) || a.minutes - b.minutes);
   const alike = new Set<string>();
   return ranked.filter((r) => {
     const key = r.outcomes.map((o) => [...o.shares].map((x) => Math.round(x * 1e4)).join()).join('|');
@@ -141,7 +138,7 @@ function bestOf(readings: readonly NextReading[], mass: Float64Array, most: numb
   if (close.length < 2) return distinct.slice(0, most);
   const others = distinct.slice(0, seconds);
   const deep = close.map((r) => ({ r, worth: twoSteps(r, others, mass) }));
-  deep.sort((a, b) => plain(b.worth) - plain(a.worth));
+  deep.sort(byWorth);
   return [...deep.map((d) => d.r), ...distinct.filter((r) => !close.includes(r))].slice(0, most);
 }
 

@@ -168,7 +168,7 @@ function valueWords(from: number, to: number, unit: string, isFine: boolean): st
     return Number(figure) === 0 ? `0 ${unit}` : `${figure} ${isSmall(x) ? 'm' : ''}${unit}`;
   };
   const most = Math.max(Math.abs(from), Math.abs(to));
-  const isNear = Math.abs(to - from) < (unit === 'V' && isSmall(most) ? most / 5 : 0.15);
+  const isNear = Math.abs(to - from) < (isSmall(from) || isSmall(to) ? most / 5 : 0.15);
   return isNear || text(from) === text(to) ? `about ${text((from + to) / 2)}` : `${text(from)} to ${text(to)}`;
 }
 

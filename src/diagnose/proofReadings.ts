@@ -3,7 +3,7 @@ import { minutesPerMoney, step_min } from './costs.ts';
 import type { Finding } from './finding.ts';
 import { cutOf, type Held, massOf, outcomesOf, sayingsOf, unitOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
-import type { NextReading } from './survey.ts';
+import { byWorth, type NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 import { placeName } from './verdict.ts';
 
@@ -50,7 +50,7 @@ export function proofReadings(
     });
   return found
     .filter((r) => r.bits >= leastBits)
-    .sort((a, b) => b.worth - a.worth)
+    .sort(byWorth)
     .slice(0, most);
 }
 

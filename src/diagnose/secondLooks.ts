@@ -4,7 +4,7 @@ import { minutesPerMoney, step_min } from './costs.ts';
 import type { Finding } from './finding.ts';
 import { cutOf, type Held, massOf, outcomesOf, sayingsOf, unitOf } from './outcomes.ts';
 import type { Predictor } from './predict.ts';
-import type { NextReading } from './survey.ts';
+import { byWorth, type NextReading } from './survey.ts';
 import type { Suspect } from './suspects.ts';
 
 /** How often a thing that does not fit is looked at at most. */
@@ -53,7 +53,7 @@ export function secondLooks(predictor: Predictor, suspects: readonly Suspect[], 
       again: true,
     };
   });
-  return looks.flatMap((r) => (r && r.bits > 0 ? [r] : [])).sort((a, b) => b.worth - a.worth);
+  return looks.flatMap((r) => (r && r.bits > 0 ? [r] : [])).sort(byWorth);
 }
 
 /** The look or reading as it was, with what its scene costs and what to beware of there. */

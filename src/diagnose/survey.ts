@@ -35,6 +35,11 @@ export type NextReading = {
   readonly again: boolean;
 };
 
+const plain = (worth: number): number => Number(worth.toPrecision(6));
+
+/** Best first, to six digits: what is worth as much but for the last bits of a solution stays in the order in which the key turns. */
+export const byWorth = (a: Pick<NextReading, 'worth'>, b: Pick<NextReading, 'worth'>): number => plain(b.worth) - plain(a.worth);
+
 /** Under this a look tells nothing worth a glance, and a reading or a try nothing worth a walk, bits. */
 const leastBits = 0.01;
 const leastBitsByHand = 0.04;

@@ -24,7 +24,8 @@ const known = new WeakMap<Circuit, ReadonlyMap<string, Hand>>();
  * switches nearest to them, then of one of these and any other; the choice that lets the load work in most key
  * positions wins, with fewer actions first. What a load's file says (`with: [S2 at 2]`) goes before all trying.
  *
- * Cost: once per circuit, about one solve for each setting and key position.
+ * Cost: once per circuit, about one solve for each setting and key position; for a load that no single one wakes, and that no
+ * pair of near ones does, one for each pair of a near and another setting and key position as well.
  */
 export function tableNeeds(circuit: Circuit): ReadonlyMap<string, Hand> {
   const before = known.get(circuit);

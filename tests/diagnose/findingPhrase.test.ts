@@ -226,6 +226,15 @@ test('a load that was wanted is taken with what it needs switched on, and that i
   ]);
 });
 
+test('an engine that came is taken with what its starter needs too', () => {
+  expect(warned('START: engine cranks, engine fires', library('tractor'))).toEqual([
+    'START, S3 pressed: engine cranks',
+    'START, S3 pressed: engine fires',
+    'hand-assumed warning 8: the engine cranks only with S3 pressed; taken as `START, S3 pressed: engine cranks` | START, S3 released: engine cranks',
+    'hand-assumed warning 23: the engine cranks only with S3 pressed; taken as `START, S3 pressed: engine fires` | START, S3 released: engine fires',
+  ]);
+});
+
 test.each([
   // Said with its switch, or with its switch at rest: nothing is left out.
   ['ON, S4 on: H4 dead', 'ON, S4 on: H4 dead'],

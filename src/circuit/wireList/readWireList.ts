@@ -9,7 +9,7 @@ import { boxesFor, type UsedTerminals } from './boxes.ts';
 import { colourCode, isColourCode } from './colours.ts';
 import type { Cell, Row, Separator } from './csv.ts';
 import { type EndRead, endRead, idOf } from './ends.ts';
-import { type WireField, wordsFor } from './headerWords.ts';
+import { folded, type WireField, wordsFor } from './headerWords.ts';
 import { cellQuantity } from './quantities.ts';
 import { type ByHand, type Column, type Tables, tablesOf } from './tables.ts';
 
@@ -62,14 +62,23 @@ export function readWireList(text: string, file: string, title: string, kinds: r
   const { columns, separator, decimal } = tables;
   const heads = tables.head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
   const sum = { separator, decimal, columns: columns.map(({ field, head }) => ({ field, head })) };
-  for (const field of tables.absent)
+  for (const field of tables.absent) {
+    const wanted = byHand[field]!;
+    const column = columns.find((c) => c.isByHand && folded(c.head) === folded(wanted));
     tell(start, {
       code: 'column-not-found',
       severity: 'warning',
-      what: `no column is called \`${byHand[field]}\`, and none has that number`,
-      why: `\`${field}\` was not read from it`,
+      what: column
+        ? `column \`${wanted}\` was given to \`${column.field}\` and to \`${field}\``
+        : /^\d+$/.test(wanted)
+          ? `no column is called \`${wanted}\`, and none has that number`
+          : tables.head
+            ? `no column is called \`${wanted}\``
+            : `no head row was found, which has to name both ends, so no column is called \`${wanted}\``,
+      why: column ? 'a column says one thing' : `\`${field}\` was not taken from a column of your choice`,
       mend: [heads.length > 0 ? `columns: ${heads.map((h) => `\`${h}\``).join(', ')}` : 'columns are numbered from 1, from the left'],
     });
+  }
   const missing = (['from', 'to'] as const).filter((field) => !columns.some((c) => c.field === field));
   if (missing.length > 0) {
     tell(tables.wires[0] ?? start, noEnds(missing, tables));

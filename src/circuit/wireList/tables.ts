@@ -44,7 +44,7 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
   const rows = csvRows(body, best.separator).map((row) => moved(row, skipped));
   const at = best.at;
   const head = at === undefined ? undefined : rows[at];
-  const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand, best.widest);
+  const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand, Math.max(0, ...rows.map((r) => r.cells.length)));
   const rest = rows.slice(at === undefined ? 0 : at + 1);
   const cut = (first: string, second: string) =>
     rest.findIndex((r) => folded(r.cells[0]?.text ?? '') === first && folded(r.cells[1]?.text ?? '') === second);

@@ -36,6 +36,12 @@ const lists: Readonly<Record<string, { readonly text: string; readonly byHand?: 
   'columns-by-number-with-head': { text: rows('one end,other end', 'S1.15,F3.1'), byHand: { from: '1', to: '2' } },
   'columns-by-wrong-hand': { text: rows('one end,other end', 'S1.15,F3.1'), byHand: { from: '0', to: '9999', colour: 'hue' } },
   'column-by-hand-absent': { text: rows('from,to,', 'S1.15,F3.1,RD'), byHand: { colour: 'hue', area: '12', note: '3' } },
+  'column-by-hand-twice': { text: rows('from,to,Farbe', 'S1.15,F3.1,RD'), byHand: { colour: 'Farbe', note: 'Farbe' } },
+  'column-by-hand-one-end': { text: rows('Start pt,End pt', 'S1.15,F3.1'), byHand: { from: 'Start pt' } },
+  'column-by-hand-far-down': {
+    text: rows(...Array.from({ length: 30 }, () => 'S1.15,F1.1,RD'), 'S1.15,H1.1,RD,1.5'),
+    byHand: { from: '1', to: '2', colour: '3', area: '4' },
+  },
   'a-and-b': { text: rows('A,B,colour', 'S1.15,F3.1,RD') },
   'de-and-a': { text: rows('de;à;couleur;section', 'S1.15;F3.1;rouge;1,5 mm²') },
   'sep-mark': { text: 'sep=|\r\nfrom|to|area\r\nS1.15|F3.1|thick\r\n' },
