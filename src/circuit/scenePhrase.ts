@@ -124,7 +124,7 @@ function placeAt(piece: Piece, circuit: Circuit): Read<KeyPlace> {
   return failed(problemAt(piece, 'unknown-hand', what, 'a scene is a key place and hand actions, joined by commas', mend));
 }
 
-/** Longer phrases are not tried: every place between words would be. */
+/** Longer phrases are not tried, since every place between two words would be (estimate: several times what a person says in one breath). */
 const mostLetters = 200;
 
 /** `ON S4 on`: two things that were said in one breath, each of them right. */

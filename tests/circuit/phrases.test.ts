@@ -153,6 +153,8 @@ const scenes = [
   'ON, S4 onn',
   'ONN',
   'ON S4 on',
+  'engine running ON',
+  'pulled F3 S4 on',
   'S4 on ON',
   'ON after START S4 on',
   'S4 on S3 at 2',

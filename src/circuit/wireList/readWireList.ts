@@ -9,7 +9,7 @@ import { boxesFor, type UsedTerminals } from './boxes.ts';
 import { colourCode, isColourCode } from './colours.ts';
 import type { Cell, Row, Separator } from './csv.ts';
 import { type EndRead, endRead, idOf } from './ends.ts';
-import { folded, type WireField, wordsFor } from './headerWords.ts';
+import { type WireField, wordsFor } from './headerWords.ts';
 import { cellQuantity } from './quantities.ts';
 import { type ByHand, type Column, type Tables, tablesOf } from './tables.ts';
 
@@ -60,25 +60,8 @@ export function readWireList(text: string, file: string, title: string, kinds: r
   }
   const tables = tablesOf(text.replace(/^\uFEFF/, ''), byHand);
   const { columns, separator, decimal } = tables;
-  const heads = tables.head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
   const sum = { separator, decimal, columns: columns.map(({ field, head }) => ({ field, head })) };
-  for (const field of tables.absent) {
-    const wanted = byHand[field]!;
-    const column = columns.find((c) => c.isByHand && folded(c.head) === folded(wanted));
-    tell(start, {
-      code: 'column-not-found',
-      severity: 'warning',
-      what: column
-        ? `column \`${wanted}\` was given to \`${column.field}\` and to \`${field}\``
-        : /^\d+$/.test(wanted)
-          ? `no column is called \`${wanted}\`, and none has that number`
-          : tables.head
-            ? `no column is called \`${wanted}\``
-            : `no head row was found, which has to name both ends, so no column is called \`${wanted}\``,
-      why: column ? 'a column says one thing' : `\`${field}\` was not taken from a column of your choice`,
-      mend: [heads.length > 0 ? `columns: ${heads.map((h) => `\`${h}\``).join(', ')}` : 'columns are numbered from 1, from the left'],
-    });
-  }
+  for (const absent of tables.absent) tell(start, notFound(absent, tables));
   const missing = (['from', 'to'] as const).filter((field) => !columns.some((c) => c.field === field));
   if (missing.length > 0) {
     tell(tables.wires[0] ?? start, noEnds(missing, tables));
@@ -107,8 +90,30 @@ export function readWireList(text: string, file: string, title: string, kinds: r
   return { yaml, problems, wires: list.wires.length, leftOut: list.leftOut.length, ...sum };
 }
 
-function noEnds(missing: readonly ('from' | 'to')[], tables: Tables): Omit<Problem, 'file' | 'line' | 'column' | 'length'> {
-  const heads = tables.head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
+/** A column given by hand that was not read. */
+function notFound({ field, wanted, taken }: Tables['absent'][number], { head }: Tables): Told {
+  const heads = headsOf(head);
+  const isNumber = /^\d+$/.test(wanted);
+  const none = isNumber
+    ? `no column is called \`${wanted}\`, and none has that number`
+    : head
+      ? `no column is called \`${wanted}\``
+      : `\`${wanted}\` is no column: no head row with both ends was found`;
+  return {
+    code: 'column-not-found',
+    severity: 'warning',
+    what: taken ? `column \`${wanted}\` was given to \`${taken.field}\` and to \`${field}\`` : none,
+    why: taken ? 'a column says one thing' : `\`${field}\` is read as if it had not been given by hand`,
+    mend: [heads.length > 0 ? `columns: ${heads.map((h) => `\`${h}\``).join(', ')}` : 'columns are numbered from 1, from the left'],
+  };
+}
+
+type Told = Omit<Problem, 'file' | 'line' | 'column' | 'length'>;
+
+const headsOf = (head: Row | undefined): readonly string[] => head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
+
+function noEnds(missing: readonly ('from' | 'to')[], tables: Tables): Told {
+  const heads = headsOf(tables.head);
   return {
     code: 'column-missing',
     severity: 'error',

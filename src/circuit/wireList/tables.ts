@@ -19,8 +19,8 @@ export type Tables = {
   readonly language: Language;
   readonly head: Row | undefined;
   readonly columns: readonly Column[];
-  /** Columns named by hand that the file does not have. */
-  readonly absent: readonly WireField[];
+  /** Columns given by hand that are not read: the file has none such, or another field has taken it. */
+  readonly absent: readonly { readonly field: WireField; readonly wanted: string; readonly taken: Column | undefined }[];
   readonly wires: readonly Row[];
   /** Rows of the tables of parts and of the circuit, when the file has them. */
   readonly parts: readonly Row[];
@@ -38,13 +38,13 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
   const options = (told === undefined ? separators : [told]).map((separator) => {
     const rows = csvRows(body, separator, headWithin);
     const found = headOf(rows, byHand);
-    return { separator, ...found, widest: Math.max(0, ...rows.map((r) => r.cells.length)) };
+    return { separator, ...found, widest: widest(rows) };
   });
   const best = options.reduce((a, b) => (b.score > a.score || (b.score === a.score && b.widest > a.widest) ? b : a));
   const rows = csvRows(body, best.separator).map((row) => moved(row, skipped));
   const at = best.at;
   const head = at === undefined ? undefined : rows[at];
-  const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand, Math.max(0, ...rows.map((r) => r.cells.length)));
+  const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand, widest(rows));
   const rest = rows.slice(at === undefined ? 0 : at + 1);
   const cut = (first: string, second: string) =>
     rest.findIndex((r) => folded(r.cells[0]?.text ?? '') === first && folded(r.cells[1]?.text ?? '') === second);
@@ -58,13 +58,21 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
     language: languageOf(head),
     head,
     columns,
-    absent: wireFields.filter((field) => byHand[field] !== undefined && !columns.some((c) => c.field === field && c.isByHand)),
+    absent: wireFields.flatMap((field): Tables['absent'] => {
+      const wanted = byHand[field];
+      if (wanted === undefined || columns.some((c) => c.field === field && c.isByHand)) return [];
+      const at = placeOf(wanted, head?.cells.map((c) => c.text) ?? []);
+      return [{ field, wanted, taken: columns.find((c) => c.at === at && c.isByHand) }];
+    }),
     wires: wires.filter(isFilled),
     parts: partsAt < 0 ? [] : upTo(partsAt).filter(isFilled),
     circuit: circuitAt < 0 ? [] : upTo(circuitAt).filter(isFilled),
     before: rows.slice(0, at ?? 0).filter(isFilled),
   };
 }
+
+/** A list may have a million rows: more than a call takes arguments. */
+const widest = (rows: readonly Row[]): number => rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
 
 export const isFilled = (row: Row): boolean => row.cells.some((cell) => cell.text !== '');
 
@@ -108,8 +116,7 @@ function columnsOf(head: Row, byHand: ByHand): readonly Column[] {
   for (const field of wireFields) {
     const wanted = byHand[field];
     if (wanted === undefined) continue;
-    const named = heads.findIndex((h) => h === wanted || (folded(h) === folded(wanted) && folded(wanted) !== ''));
-    const at = named >= 0 ? named : /^\d{1,3}$/.test(wanted) ? Number(wanted) - 1 : -1;
+    const at = placeOf(wanted, heads);
     if (at >= 0) given.set(at, field);
   }
   const taken = new Set(given.values());
@@ -123,6 +130,12 @@ function columnsOf(head: Row, byHand: ByHand): readonly Column[] {
     }
     return text === '' ? [] : [{ field: 'other', head: text, at, unit: undefined }];
   });
+}
+
+/** Where a column given by hand would be, by its head or else its number; below 0 for none. */
+function placeOf(wanted: string, heads: readonly string[]): number {
+  const named = heads.findIndex((h) => h === wanted || (folded(h) === folded(wanted) && folded(wanted) !== ''));
+  return named < 0 && /^\d{1,3}$/.test(wanted) ? Number(wanted) - 1 : named;
 }
 
 /** A file without a head, its columns numbered by hand. */

@@ -37,6 +37,7 @@ const lists: Readonly<Record<string, { readonly text: string; readonly byHand?: 
   'columns-by-wrong-hand': { text: rows('one end,other end', 'S1.15,F3.1'), byHand: { from: '0', to: '9999', colour: 'hue' } },
   'column-by-hand-absent': { text: rows('from,to,', 'S1.15,F3.1,RD'), byHand: { colour: 'hue', area: '12', note: '3' } },
   'column-by-hand-twice': { text: rows('from,to,Farbe', 'S1.15,F3.1,RD'), byHand: { colour: 'Farbe', note: 'Farbe' } },
+  'column-by-number-twice': { text: rows('from,to,Farbe', 'S1.15,F3.1,RD'), byHand: { colour: '3', note: '3' } },
   'column-by-hand-one-end': { text: rows('Start pt,End pt', 'S1.15,F3.1'), byHand: { from: 'Start pt' } },
   'column-by-hand-far-down': {
     text: rows(...Array.from({ length: 30 }, () => 'S1.15,F1.1,RD'), 'S1.15,H1.1,RD,1.5'),
@@ -140,4 +141,13 @@ describe('heads of columns', () => {
   test('signs, accents and capitals do not count', () => {
     expect(folded('  Größe–N° 3_Länge ')).toBe('grosse n 3 lange');
   });
+});
+
+test('a headless list of 200 000 rows, its columns given by number, is answered', () => {
+  const read = readWireList('S1.15,F1.1\n'.repeat(60_000) + ',\n'.repeat(140_000), 'list.csv', 'My list', partKinds, {
+    from: '1',
+    to: '2',
+  });
+  expect(read.columns.map((c) => c.field)).toEqual(['from', 'to']);
+  expect(read.wires + read.leftOut).toBe(60_000);
 });
