@@ -27,7 +27,7 @@ export function traceData(at: OperatingPoint, healthy: OperatingPoint, withNetwo
       const part = circuit.parts.get(id)!;
       const ways = currentPaths(at, part);
       const usual = () => usualWays([healthy, ...scenesAsked(circuit, at.scene, id).map(sound)], part);
-      const otherWay = at !== healthy && verdict !== 'dead' && comesOtherWay(at, part, usual());
+      const otherWay = at !== healthy && comesOtherWay(at, part, usual());
       return { id, verdict, volts, amperes, feed: ways.feed.terminals, return: ways.return.terminals, otherWay };
     }),
     residual: at.residual,

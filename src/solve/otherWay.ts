@@ -2,6 +2,7 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import type { Part } from '../circuit/part.ts';
 import type { Scene } from '../circuit/scene.ts';
+import { loadAt } from './loads.ts';
 import type { OperatingPoint } from './operatingPoint.ts';
 import { allWays, currentPaths, type Passed } from './paths.ts';
 import { tableNeeds } from './tableNeeds.ts';
@@ -14,8 +15,9 @@ export function usualWays(points: readonly OperatingPoint[], load: Part): UsualW
   return new Set(points.flatMap((at) => allWays(at, load).map(nameOf)));
 }
 
-/** Whether a load's current comes or goes by an element, or in a direction, that is none of its usual ways. */
+/** Whether the current of a load that is not dead comes or goes by an element, or in a direction, that is none of its usual ways. */
 export function comesOtherWay(at: OperatingPoint, load: Part, usual: UsualWays): boolean {
+  if (loadAt(at, load.id)?.verdict === 'dead') return false;
   const paths = currentPaths(at, load);
   const isOdd = (e: Passed) => !usual.has(nameOf(e));
   return paths.feed.elements.some(isOdd) || paths.return.elements.some(isOdd);

@@ -115,8 +115,7 @@ function cell(id: string, position: TablePosition, vehicles: Shared, healthy: Ve
   return {
     position: position.name,
     ...main.is,
-    otherWay:
-      id !== engineRow && main.is.verdict !== 'dead' && main.vehicle !== healthy && main.vehicle.comesOtherWay(id, position, healthy),
+    otherWay: id !== engineRow && main.vehicle !== healthy && main.vehicle.comesOtherWay(id, position, healthy),
     changed,
     healthy: sound,
     ...(other && {

@@ -84,7 +84,7 @@ test.each([
   }
 });
 
-test('the current of a charge lamp goes on through the alternator that stands still: that is its usual way', () => {
+test('the current of a charge lamp goes on through the alternator that stands still, its usual way: common practice, no source', () => {
   const van = library('light-van');
   const table = positionTable(van, [{ share: 1, changes: changesOf([sound(readFault('S1.30-15 0.5 Ω', van))]) }]);
   const lamp = table.rows.find((r) => r.id === 'H1')!;
