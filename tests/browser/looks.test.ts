@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { violations } from './axe.ts';
-import { lookAt, withFault } from './looks.ts';
+import { lookedAt, looks, withFault } from './looks.ts';
 import { openBench, openSite, pictures, proved, type Site, settled, tellCause } from './site.ts';
 
 let site: Site;
@@ -9,7 +9,13 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(() => site.close());
 
-lookAt('desktop', () => site);
+test.each(looks('desktop'))(
+  '[P11] $name: no accessibility violation, picture taken',
+  async (look) => {
+    expect(await lookedAt(site, look)).toEqual({ complained: [], violations: [] });
+  },
+  90_000,
+);
 
 test('forced colours: the bench stands without its own colours', async () => {
   const { page, context } = await openBench(site, { forcedColors: 'active' }, withFault);

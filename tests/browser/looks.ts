@@ -1,5 +1,4 @@
 import type { Page } from 'playwright-core';
-import { expect, test } from 'vitest';
 import { violations } from './axe.ts';
 import { fault, openBench, pictures, proved, type Site, settled, tellCause } from './site.ts';
 
@@ -82,23 +81,22 @@ const states: readonly { readonly name: string; readonly hash: string; readonly 
   { name: 'jobs', hash: 'circuit=light-van', and: (page) => page.getByRole('button', { name: /^Job:/ }).click() },
 ];
 
-/** Every state of the page in one size, light and dark: looked at by a machine for its accessibility, and kept for a person. */
-export function lookAt(size: keyof typeof viewports, site: () => Site): void {
-  for (const colorScheme of ['light', 'dark'] as const)
-    for (const state of states)
-      test(`[P11] ${state.name}, ${size}, ${colorScheme}: no accessibility violation, picture taken`, async () => {
-        const { page, context, complaints } = await openBench(
-          site(),
-          { viewport: viewports[size], colorScheme, hasTouch: size === 'phone', reducedMotion: 'reduce' },
-          state.hash,
-        );
-        await state.and?.(page);
-        await settled(page);
-        await page.waitForTimeout(250);
-        await page.screenshot({ path: `${pictures}/${state.name}-${size}-${colorScheme}.png` });
-        expect(complaints).toEqual([]);
-        complaints.length = 0;
-        expect(await violations(page)).toEqual([]);
-        await context.close();
-      }, 90_000);
+/** Every state of the page in one size, light and dark. */
+export const looks = (size: keyof typeof viewports) =>
+  (['light', 'dark'] as const).flatMap((colorScheme) =>
+    states.map((state) => ({ ...state, name: `${state.name}, ${size}, ${colorScheme}`, size, colorScheme })),
+  );
+
+/** Takes its picture for a person, and what a machine finds wrong with it. */
+export async function lookedAt(site: Site, { name, size, colorScheme, hash, and }: ReturnType<typeof looks>[number]) {
+  const options = { viewport: viewports[size], colorScheme, hasTouch: size === 'phone', reducedMotion: 'reduce' } as const;
+  const { page, context, complaints } = await openBench(site, options, hash);
+  await and?.(page);
+  await settled(page);
+  await page.waitForTimeout(250);
+  await page.screenshot({ path: `${pictures}/${name.replaceAll(', ', '-')}.png` });
+  const complained = complaints.splice(0);
+  const found = await violations(page);
+  await context.close();
+  return { complained, violations: found };
 }

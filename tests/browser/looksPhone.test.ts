@@ -1,5 +1,5 @@
-import { afterAll, beforeAll } from 'vitest';
-import { lookAt } from './looks.ts';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { lookedAt, looks } from './looks.ts';
 import { openSite, type Site } from './site.ts';
 
 // A file of its own: files run side by side, and the pictures take longest of all.
@@ -9,4 +9,10 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(() => site.close());
 
-lookAt('phone', () => site);
+test.each(looks('phone'))(
+  '[P11] $name: no accessibility violation, picture taken',
+  async (look) => {
+    expect(await lookedAt(site, look)).toEqual({ complained: [], violations: [] });
+  },
+  90_000,
+);

@@ -7,7 +7,7 @@ import { writeWireList } from '../../src/circuit/wireList/writeWireList.ts';
 import { partKinds } from '../../src/parts/index.ts';
 
 /** How many of each sort; `npm run mutated` takes 1e5. */
-const count = Number(process.env['MUTATED'] ?? 800);
+const count = Number(process.env['MUTATED'] ?? 1500);
 /** No single text may take longer, ms: ten times what the slowest was seen to take on a shared machine (estimate). */
 const patience_ms = 3000;
 

@@ -2,8 +2,8 @@
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
  * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
  * evenly and always the same ones, `--draw B` another tenth, which no test was written for; `--slow 20` runs tests of up to 20 s too (2);
- * `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every change that went unnoticed. Each file's results stand in artifacts/mutation: broken off, it
- * goes on where it was. A change that was noticed is not tried again while the file and the test that noticed it are the same; one that
+ * `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every change that went unnoticed. Each
+ * file's results stand in artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that noticed it are the same; one that
  * was not is tried again when any test of the folder has changed.
  *
  * What ended no test but the run itself (no end within the limit, a worker that broke or ran out of memory) is counted apart: a busy
