@@ -14,7 +14,7 @@ export function partAt(piece: Piece, circuit: Circuit): Read<Part> {
   const word = piece.text.toLowerCase();
   const named = [...circuit.parts.values()].filter((p) => p.name?.toLowerCase() === word);
   if (named.length === 1) return done(named[0]!);
-  if (named.length > 1)
+  if (named.length > 0)
     return failed(
       problemAt(
         piece,

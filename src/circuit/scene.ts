@@ -25,6 +25,9 @@ export type Scene = {
   readonly swapped: readonly string[];
 };
 
+/** A vehicle that stands, without a key in any place, that nobody has touched. */
+export const untouched: Scene = { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] };
+
 /** Discrete and slow quantities that a part carries along: relay pulled, fuse blown, charge, heat. Plain data. */
 export type State = Readonly<Record<string, number | boolean | string>>;
 

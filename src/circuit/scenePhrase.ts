@@ -6,7 +6,7 @@ import { nearNames } from './nearNames.ts';
 import { done, failed, listed, type Piece, part, pieceOf, problemAt } from './phrasePiece.ts';
 import type { Problem, Read } from './problem.ts';
 import { saidShort } from './quotedShort.ts';
-import type { KeyPlace, Scene } from './scene.ts';
+import { type KeyPlace, type Scene, untouched } from './scene.ts';
 
 export { readHand } from './handPhrase.ts';
 export { keyText, readKeyPlace } from './keyPhrase.ts';
@@ -17,7 +17,7 @@ const atRest = 'at rest';
 /** The key at its first position, everything at rest, the engine stopped. */
 export function restScene(circuit: Circuit): Scene {
   const lock = keySwitchOf(circuit);
-  return { ...(lock && { key: restKey(lock.model) }), hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] };
+  return lock ? { ...untouched, key: restKey(lock.model) } : untouched;
 }
 
 /**

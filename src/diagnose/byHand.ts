@@ -1,3 +1,4 @@
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { loadsOf } from '../solve/loads.ts';
 import { currentPaths } from '../solve/paths.ts';
 import { stagesOf } from './candidates.ts';
@@ -21,7 +22,7 @@ const change_min = 90;
  */
 export function byHand(predictor: Predictor, truth: Hypothesis): ByHand {
   const { circuit } = predictor;
-  const lock = [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
+  const lock = keySwitchOf(circuit)?.part;
   const halves = halfSplit(predictor, truth);
   const price = lock ? (lock.kind.access(lock).price ?? 60) : 0;
   const change = lock ? change_min + price * minutesPerMoney : 0;

@@ -2,7 +2,7 @@ import type { Circuit } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
 import { keySwitchOf, keyTakenOut } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
-import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import { type KeyPlace, type Scene, untouched } from '../circuit/scene.ts';
 import { loadsOf } from '../solve/loads.ts';
 import { amperesThrough } from '../solve/operatingPoint.ts';
 import { type Hand, tableNeeds } from '../solve/tableNeeds.ts';
@@ -240,14 +240,7 @@ function placesOf(circuit: Circuit): readonly Place[] {
   return [...up, ...back];
 }
 
-const sceneOf = (key: KeyPlace | undefined, hand: Hand): Scene => ({
-  ...(key && { key }),
-  hand,
-  engine: 'stopped',
-  apart: [],
-  bridged: [],
-  swapped: [],
-});
+const sceneOf = (key: KeyPlace | undefined, hand: Hand): Scene => ({ ...untouched, ...(key && { key }), hand });
 
 /** Current at the battery's minus with the key out and everything at rest. */
 function keyOffCurrent(circuit: Circuit): readonly Candidate[] {

@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Shunt, Verdict } from '../circuit/part.ts';
 import { remembered } from '../circuit/remembered.ts';
-import type { Scene } from '../circuit/scene.ts';
+import { type Scene, untouched } from '../circuit/scene.ts';
 import type { Fault } from '../faults/fault.ts';
 import { bareOhms } from '../solve/bareOhms.ts';
 import { engineSeen, type SolveScene } from '../solve/engine.ts';
@@ -50,7 +50,7 @@ export class Predictor {
   constructor(circuit: Circuit) {
     this.circuit = circuit;
     this.vehicles = new Vehicles(circuit);
-    const rest = this.vehicles.answer(this.vehicles.healthy, restless);
+    const rest = this.vehicles.answer(this.vehicles.healthy, untouched);
     this.nominal_V = rest.nodeVolts.reduce((most, v) => Math.max(most, Math.abs(v)), 1);
   }
 
@@ -192,8 +192,6 @@ export function otherSideOf(at: OperatingPoint): OperatingPoint | undefined {
   return at.alternate && remembered(swung, at, () => operatingPoint(at.network, at.scene, at.alternate, false));
 }
 const swung = new WeakMap<OperatingPoint, OperatingPoint>();
-
-const restless: Scene = { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] };
 
 /** The fuse whose two ends these terminals are, if its cold resistance is known. */
 export function shuntAcross(circuit: Circuit, first: string, second: string): Shunt | undefined {

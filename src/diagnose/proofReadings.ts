@@ -1,3 +1,4 @@
+import { untouched } from '../circuit/scene.ts';
 import { alreadySeen, type Candidate, dropReading, handsOn, pointReading, probesOf, stagesOf, type Tool } from './candidates.ts';
 import { minutesPerMoney, step_min } from './costs.ts';
 import type { Finding } from './finding.ts';
@@ -76,10 +77,7 @@ function candidatesAt(predictor: Predictor, top: Suspect, tools: readonly Tool[]
   const { circuit, vehicles } = predictor;
   const { points, drops } = probesOf(predictor);
   const stages = stagesOf(predictor).filter((s) => s.meter && Object.keys(s.scene.hand).length === 0);
-  const { nodeOf } = vehicles.network(
-    vehicles.healthy,
-    stages[0]?.scene ?? { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] },
-  );
+  const { nodeOf } = vehicles.network(vehicles.healthy, stages[0]?.scene ?? untouched);
   const isOwn = (terminal: string) => parts.some((p) => terminal.startsWith(`${p}.`));
   const nodes = new Set(
     [...circuit.attached.filter(([end]) => isOwn(end)).map(([, terminal]) => terminal), ...[...nodeOf.keys()].filter(isOwn)].map((t) =>

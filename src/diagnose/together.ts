@@ -1,3 +1,4 @@
+import { untouched } from '../circuit/scene.ts';
 import type { Predictor } from './predict.ts';
 import type { Candidate } from './testable.ts';
 
@@ -80,7 +81,7 @@ const joins_S = 10;
 
 /** Runs of wiring that each part's pieces end at, ground left out: nodes with next to nothing between them are one run. */
 function runsByPart({ vehicles }: Predictor): ReadonlyMap<string, ReadonlySet<number>> {
-  const at = vehicles.answer(vehicles.healthy, { hand: {}, engine: 'stopped', apart: [], bridged: [], swapped: [] });
+  const at = vehicles.answer(vehicles.healthy, untouched);
   const { branches } = at.network;
   const joined = new Map<number, number>();
   const runOf = (node: number): number => {

@@ -6,6 +6,7 @@ import { type LoadSeen, loadsAt } from '../solve/loads.ts';
 import { type Network, network } from '../solve/network.ts';
 import { conditionOf, type OperatingPoint, operatingPoint, readingOf } from '../solve/operatingPoint.ts';
 import { memberOf } from '../solve/reading.ts';
+import { turnedSwitch } from '../solve/turnedSwitch.ts';
 import { type EngineFed, type EngineWord, engineAfter, engineEvent, engineStateOf, engineWord, nextEngineEvent } from './engineMotion.ts';
 import type { Corner, Moment, PlayEvent, Put, Sample } from './moment.ts';
 import { draw } from './random.ts';
@@ -76,8 +77,7 @@ export class Player {
 
   /** The switch and its travel, with whatever faults are in it now. */
   get keyModel(): KeyModel | undefined {
-    const part = this.network().members.find((m) => m.part.kind.key !== undefined)?.part;
-    return part?.kind.key?.(part);
+    return turnedSwitch(this.network())?.model;
   }
 
   /** Draws anew which of the sometimes-faults are there: something was moved. */

@@ -1,3 +1,4 @@
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import { ownerOf } from '../circuit/ownerOf.ts';
 import { network } from '../solve/network.ts';
 import { operatingPoint } from '../solve/operatingPoint.ts';
@@ -159,8 +160,8 @@ const wrongWay = (facts: Facts): boolean => wasted(facts).length > 0 || facts.ou
 const smallVolts = (s: Step): boolean => s.findings.some((f) => 'value' in f.seen && Math.abs(f.seen.value) < 0.1);
 
 function isBetween(circuit: Around['hidden']['circuit'], angle: number): boolean {
-  const lock = [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
-  return lock !== undefined && !lock.kind.key!(lock).positions.some((p) => Math.abs(p.angle - angle) < 1);
+  const lock = keySwitchOf(circuit);
+  return lock !== undefined && !lock.model.positions.some((p) => Math.abs(p.angle - angle) < 1);
 }
 
 /** Terminals and pieces of the healthy return path of the loads complained of. */

@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { stagesOf } from '../diagnose/candidates.ts';
 import type { EngineWord, Finding, Observable, Seen, SeenWord } from '../diagnose/finding.ts';
@@ -53,8 +54,7 @@ const sound: readonly Fault[] = [];
 
 function seenBy(predictor: Predictor, faults: readonly Fault[]): readonly Noticed[] {
   const { circuit } = predictor;
-  const lock = [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
-  const detents = new Set(lock?.kind.key?.(lock).positions.map((p) => p.angle) ?? []);
+  const detents = new Set(keySwitchOf(circuit)?.model.positions.map((p) => p.angle) ?? []);
   return stagesOf(predictor).flatMap(({ scene, looks }) => {
     if (scene.key && !detents.has(scene.key.angle)) return [];
     return looks.flatMap(({ observable }): readonly Noticed[] => {

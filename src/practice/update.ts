@@ -5,6 +5,7 @@ import { jumperFuse_A, renew_min } from '../diagnose/candidates.ts';
 import type { EngineWord, Finding } from '../diagnose/finding.ts';
 import { engineNext, engineSeen } from '../solve/engine.ts';
 import { amperesThrough, operatingPoint } from '../solve/operatingPoint.ts';
+import { turnedSwitch } from '../solve/turnedSwitch.ts';
 import type { Action } from './action.ts';
 import { answered, lookedAt, walked } from './asking.ts';
 import { type Around, type Bench, netNow, type Step } from './bench.ts';
@@ -172,8 +173,7 @@ function turned(around: Around, bench: Bench, angle: number): Came {
 function released(around: Around, bench: Bench): Came {
   const { scene } = bench;
   if (!scene.key) return { said: 'There is no key here.', refused: true };
-  const part = netNow(around.hidden, bench).members.find((m) => m.part.kind.key !== undefined)?.part;
-  const key: KeyPlace = part?.kind.key?.(part).released(scene.key) ?? scene.key;
+  const key: KeyPlace = turnedSwitch(netNow(around.hidden, bench))?.model.released(scene.key) ?? scene.key;
   if (key.angle === scene.key.angle) return { said: 'The key stays where it is.', scene: { ...scene, key } };
   return engineAfter(
     around,

@@ -1,4 +1,6 @@
 import { atRest, type Network } from '../solve/network.ts';
+import { memberOf } from '../solve/reading.ts';
+import { turnedSwitch } from '../solve/turnedSwitch.ts';
 import type { Sector } from './keyChart.ts';
 
 /** A contact of the key switch over the travel of the key, with whatever faults are in. */
@@ -23,9 +25,10 @@ export function keySectors(net: Network, healthy: Network): readonly ContactSect
 }
 
 function closedSectors(net: Network): readonly { readonly id: string; readonly sectors: readonly Sector[] }[] {
-  const member = net.members.find((m) => m.part.kind.key !== undefined);
-  if (!member?.part.kind.key) return [];
-  const { contacts, positions } = member.part.kind.key(member.part);
+  const lock = turnedSwitch(net);
+  const member = lock && memberOf(net, lock.part.id);
+  if (!member) return [];
+  const { contacts, positions } = lock.model;
   const angles = positions.map((p) => p.angle);
   const [least, most] = [Math.min(0, ...angles), Math.max(...angles) + 5];
   const rest = atRest(member.part, net.circuit.ambient);

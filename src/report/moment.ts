@@ -6,6 +6,7 @@ import type { Network } from '../solve/network.ts';
 import { type OperatingPoint, operatingPoint, voltsAt } from '../solve/operatingPoint.ts';
 import { type Overload, overloads } from '../solve/overloads.ts';
 import { currentPaths, type Way } from '../solve/paths.ts';
+import { turnedSwitch } from '../solve/turnedSwitch.ts';
 
 export { engineNext } from '../solve/engine.ts';
 
@@ -75,8 +76,7 @@ function conducting(at: OperatingPoint): ReadonlySet<string> {
 }
 
 function switchAngle(net: Network, scene: Scene): number | undefined {
-  const part = net.members.find((m) => m.part.kind.key !== undefined)?.part;
-  return scene.key && part?.kind.key?.(part).switchAngle(scene.key);
+  return scene.key && turnedSwitch(net)?.model.switchAngle(scene.key);
 }
 
 /** Largest size of voltage that a supply of the circuit shows at its own terminals, V. */
@@ -93,8 +93,7 @@ function supplyVolts(at: OperatingPoint): number {
 
 /** Where the key comes to rest when the hand lets go: a weak spring stops short. The same place where nothing springs. */
 export function keyReleased(net: Network, key: KeyPlace): KeyPlace {
-  const part = net.members.find((m) => m.part.kind.key !== undefined)?.part;
-  return part?.kind.key?.(part).released(key) ?? key;
+  return turnedSwitch(net)?.model.released(key) ?? key;
 }
 
 /** Parts that a hand can set, with their settings, rest first; the key switch is turned, not set. */

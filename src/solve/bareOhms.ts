@@ -1,8 +1,9 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { definePart, type KeyModel, type Part } from '../circuit/part.ts';
-import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import { type KeyPlace, untouched } from '../circuit/scene.ts';
 import { network, type PartChange } from './network.ts';
 import { amperesThrough, operatingPoint } from './operatingPoint.ts';
+import { turnedSwitch } from './turnedSwitch.ts';
 
 /** An ohmmeter drives little: 0.5 V behind 1 kΩ (typical of the ohm ranges of workshop meters, estimate). */
 const open_V = 0.5;
@@ -51,17 +52,9 @@ export function bareOhms(
   };
   const own = changes.filter((c) => c.part === part.id && c.change.do !== 'attach');
   const net = network(bench, own);
-  const turnedPart = net.members.find((m) => m.part.kind.key !== undefined)?.part;
-  const key = turned.angle === undefined ? undefined : keyThatTurns(turnedPart?.kind.key?.(turnedPart), turned.angle);
-  const scene: Scene = {
-    ...(key && { key }),
-    hand: turned.setting === undefined ? {} : { [part.id]: turned.setting },
-    engine: 'stopped',
-    apart: [],
-    bridged: [],
-    swapped: [],
-  };
-  const solved = operatingPoint(net, scene);
+  const key = turned.angle === undefined ? undefined : keyThatTurns(turnedSwitch(net)?.model, turned.angle);
+  const hand = turned.setting === undefined ? {} : { [part.id]: turned.setting };
+  const solved = operatingPoint(net, { ...untouched, ...(key && { key }), hand });
   const ampere = Math.abs(amperesThrough(solved, '~meter'));
   return ampere < 1e-12 ? Number.POSITIVE_INFINITY : open_V / ampere - inner_ohm;
 }

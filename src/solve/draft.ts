@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Element } from '../circuit/element.ts';
+import { nameOfOwn } from '../circuit/ownerOf.ts';
 import type { Change, Part } from '../circuit/part.ts';
 import type { Condition } from '../circuit/scene.ts';
 import { atRest } from './atRest.ts';
@@ -22,7 +23,7 @@ export function draftOf(part: Part, changes: readonly Change[], ambient: number)
 
 /** The element with names of the whole circuit; `ground` and `block` are everybody's. */
 function widened(part: string, e: Element): Element {
-  const name = (t: string) => (t === 'ground' || t === 'block' ? t : `${part}.${t}`);
+  const name = (own: string) => nameOfOwn(part, own);
   const id = e.id === '' ? part : `${part}.${e.id}`;
   if ('plus' in e) return { ...e, id, plus: name(e.plus), minus: name(e.minus) };
   if ('into' in e) return { ...e, id, into: name(e.into), outOf: name(e.outOf) };

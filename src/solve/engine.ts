@@ -4,6 +4,7 @@ import type { Scene } from '../circuit/scene.ts';
 import { type LoadSeen, loadsAt } from './loads.ts';
 import type { Network } from './network.ts';
 import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
+import { turnedSwitch } from './turnedSwitch.ts';
 
 /** What the engine can do in a scene. */
 export type EngineSeen = {
@@ -100,10 +101,10 @@ export function keepsRunning(spec: Engine, loads: readonly LoadSeen[]): boolean 
 /** States of a running engine at the detent where spark and fuel are fed best and the starter is out, the later one of equals: an excited alternator stays so when the key moves on. */
 function runningStates(net: Network, scene: Scene, solve: SolveScene): States | undefined {
   const spec = net.circuit.engine!;
-  const part = net.members.find((m) => m.part.kind.key !== undefined)?.part;
-  if (!part?.kind.key) return undefined;
+  const lock = turnedSwitch(net);
+  if (!lock) return undefined;
   let best: { states: States; alive: number } | undefined;
-  for (const { angle, detent } of keyStretches(part.kind.key(part))) {
+  for (const { angle, detent } of keyStretches(lock.model)) {
     if (!detent) continue;
     const { at, loads } = solve(net, { ...scene, key: { angle, came: 'up', in: true }, engine: 'running' });
     const verdict = (id: string) => loads.find((l) => l.id === id)?.verdict ?? 'works';

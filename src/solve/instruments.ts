@@ -1,7 +1,7 @@
 import { alg } from '@dagrejs/graphlib';
 import type { Circuit } from '../circuit/circuit.ts';
 import { filament } from '../circuit/laws.ts';
-import type { Scene } from '../circuit/scene.ts';
+import { type Scene, untouched } from '../circuit/scene.ts';
 import { jointAmperes } from './jointAmperes.ts';
 import { network, type PartChange } from './network.ts';
 import { amperesInto, type OperatingPoint, operatingPoint, voltsAt } from './operatingPoint.ts';
@@ -150,12 +150,9 @@ function across(at: OperatingPoint, first: string, second: string): number {
 
 /** 6, 12 or 24 V, by the first supply's voltage at rest. */
 export function classVolts({ circuit, changes, scene }: Bench): number {
-  const at = operatingPoint(network(circuit, changes, { apart: [], bridged: [], swapped: scene.swapped }), {
-    ...scene,
-    hand: {},
-    engine: 'stopped',
-    apart: [],
-  });
+  const { key, swapped } = scene;
+  const rest: Scene = { ...untouched, ...(key && { key }), swapped };
+  const at = operatingPoint(network(circuit, changes, rest), rest);
   for (const { part } of at.network.members) {
     const ends = part.kind.supply?.(part);
     if (!ends) continue;

@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Element } from '../circuit/element.ts';
 import type { Change, Part } from '../circuit/part.ts';
-import type { Condition, Scene } from '../circuit/scene.ts';
+import { type Condition, type Scene, untouched } from '../circuit/scene.ts';
 import type { Pattern } from './eliminationPattern.ts';
 import { laidOut } from './layout.ts';
 import { overlaid } from './overlaid.ts';
@@ -71,8 +71,6 @@ export type Network = {
 
 export type Joint = { readonly id: string; readonly a: string; readonly b: string; readonly volt: number };
 
-const noSetup: Setup = { apart: [], bridged: [], swapped: [] };
-
 /**
  * Lays out a circuit for solving.
  *
@@ -80,7 +78,7 @@ const noSetup: Setup = { apart: [], bridged: [], swapped: [] };
  * in the same setup, which is kept, serves with the faulty part's own numbers in it.
  * Cost: near linear in parts for a new layout; for a fault in a known one, that of copying a list of branches at most.
  */
-export function network(circuit: Circuit, changes: readonly PartChange[] = [], setup: Setup = noSetup): Network {
+export function network(circuit: Circuit, changes: readonly PartChange[] = [], setup: Setup = untouched): Network {
   const sound = soundNetwork(circuit, setup);
   if (changes.length === 0) return sound;
   const counted = changes.filter((c) => !setup.swapped.includes(c.part) && !setup.apart.includes(c.part));

@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
 import type { Scene } from '../circuit/scene.ts';
 import { loadAt } from './loads.ts';
@@ -26,9 +27,9 @@ export function comesOtherWay(at: OperatingPoint, load: Part, usual: UsualWays):
 /** The scenes in which a load's usual ways show: switched on as it is asked for, in every key position that is reached from below. */
 export function scenesAsked(circuit: Circuit, scene: Scene, load: string): readonly Scene[] {
   const hand = { ...scene.hand, ...tableNeeds(circuit).get(load) };
-  const part = [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
-  if (!part?.kind.key) return [{ ...scene, hand }];
-  return keyStretches(part.kind.key(part)).map((s) => ({ ...scene, hand, key: { angle: s.keyAngle, came: 'up', in: true } }));
+  const lock = keySwitchOf(circuit);
+  if (!lock) return [{ ...scene, hand }];
+  return keyStretches(lock.model).map((s) => ({ ...scene, hand, key: { angle: s.keyAngle, came: 'up', in: true } }));
 }
 
 const nameOf = ({ id, forwards }: Passed): string => `${id} ${forwards}`;

@@ -1,3 +1,4 @@
+import { nameOfOwn, ownerOf } from '../circuit/ownerOf.ts';
 import type { Part } from '../circuit/part.ts';
 import { loadAt } from './loads.ts';
 import { type OperatingPoint, voltsAt } from './operatingPoint.ts';
@@ -57,14 +58,13 @@ export function allWays(at: OperatingPoint, load: Part): readonly Passed[] {
 function spread(at: OperatingPoint, load: Part, start: string, sense: 1 | -1, least: number): readonly Passed[] {
   const { network, amperes } = at;
   const beside = branchesBeside(at);
-  const supplies = supplyEnds(at);
+  const supplies = supplyEnds(at, load, sense);
   // A machine that stands still gives nothing: the charge lamp's current goes on through it.
-  const giving = new Set([...supplies.values()].flatMap(({ part }) => (part === load.id ? [] : [part])));
+  const giving = new Set([...supplies.values()].map(ownerOf));
   const found: Passed[] = [];
   const reached = new Set([network.nodeOf.get(start) ?? -1]);
   for (const node of reached) {
-    const supply = supplies.get(node);
-    if (supply !== undefined && supply.sense === sense && supply.part !== load.id) continue;
+    if (supplies.has(node)) continue;
     for (const k of beside.get(node) ?? []) {
       const b = network.branches[k]!;
       const flows = (b.from === node ? amperes[k]! : -amperes[k]!) * sense;
@@ -83,7 +83,7 @@ function flowThrough(
 ): { readonly enters: string; readonly leaves: string; readonly ampere: number } | undefined {
   const ends = load.kind.loadEnds?.(load);
   if (!ends) return undefined;
-  const [first, second] = ends.map((t) => (t === 'ground' || t === 'block' ? t : `${load.id}.${t}`)) as [string, string];
+  const [first, second] = ends.map((t) => nameOfOwn(load.id, t)) as [string, string];
   const inward = intoLoad(at, load, first);
   if (inward === 0) return undefined;
   return inward > 0 ? { enters: first, leaves: second, ampere: inward } : { enters: second, leaves: first, ampere: -inward };
@@ -105,7 +105,7 @@ function intoLoad(at: OperatingPoint, load: Part, terminal: string): number {
 function walk(at: OperatingPoint, load: Part, start: string, sense: 1 | -1): Way {
   const { network, amperes } = at;
   const beside = branchesBeside(at);
-  const supplies = supplyEnds(at);
+  const supplies = supplyEnds(at, load, sense);
   const terminals = [start];
   const elements: { id: string; forwards: boolean }[] = [];
   const passed = new Set<number>();
@@ -113,8 +113,8 @@ function walk(at: OperatingPoint, load: Part, start: string, sense: 1 | -1): Way
   while (node !== undefined && !passed.has(node)) {
     passed.add(node);
     const supply = supplies.get(node);
-    if (supply !== undefined && supply.sense === sense && supply.part !== load.id) {
-      if (terminals.at(-1) !== supply.terminal) terminals.push(supply.terminal);
+    if (supply !== undefined) {
+      if (terminals.at(-1) !== supply) terminals.push(supply);
       break;
     }
     let best = -1;
@@ -153,17 +153,19 @@ function branchesBeside({ network }: OperatingPoint): ReadonlyMap<number, readon
   return beside;
 }
 
-/** Nodes at which a supply gives (sense -1: a feed walk ends there) or takes back (1), by the current it carries now. */
-function supplyEnds(at: OperatingPoint): ReadonlyMap<number, { part: string; terminal: string; sense: 1 | -1 }> {
-  const found = new Map<number, { part: string; terminal: string; sense: 1 | -1 }>();
+/**
+ * Nodes at which a supply other than the load gives (sense -1: a feed walk ends there) or takes back (1), by the current it
+ * carries now, each with the terminal. Of two in series one takes back where the other gives.
+ */
+function supplyEnds(at: OperatingPoint, load: Part, sense: 1 | -1): ReadonlyMap<number, string> {
+  const found = new Map<number, string>();
   for (const { part } of at.network.members) {
-    const ends = part.kind.supply?.(part);
+    const ends = part.id === load.id ? undefined : part.kind.supply?.(part);
     if (!ends) continue;
-    const [plus, minus] = ends.map((t) => `${part.id}.${t}`) as [string, string];
-    const gives = intoLoad(at, part, plus) < 0;
-    if (!gives) continue;
-    found.set(at.network.nodeOf.get(plus)!, { part: part.id, terminal: plus, sense: -1 });
-    found.set(at.network.nodeOf.get(minus)!, { part: part.id, terminal: minus, sense: 1 });
+    const [plus, minus] = ends.map((t) => nameOfOwn(part.id, t)) as [string, string];
+    if (intoLoad(at, part, plus) >= 0) continue;
+    const end = sense === -1 ? plus : minus;
+    found.set(at.network.nodeOf.get(end)!, end);
   }
   return found;
 }

@@ -1,16 +1,18 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { type KeyStretch, keyStretches } from '../circuit/keyStretches.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Verdict } from '../circuit/part.ts';
 import { remembered } from '../circuit/remembered.ts';
-import type { EngineState, KeyPlace, Scene } from '../circuit/scene.ts';
+import { type EngineState, type KeyPlace, type Scene, untouched } from '../circuit/scene.ts';
 import { engineSeen } from './engine.ts';
 import { type LoadSeen, loadAt, loadsAt, loadsOf } from './loads.ts';
 import { atRest, type Network, network, type PartChange, type Setup } from './network.ts';
 import { type OperatingPoint, operatingPoint, type States } from './operatingPoint.ts';
-import { comesOtherWay, type UsualWays, usualWays } from './otherWay.ts';
+import { comesOtherWay, scenesAsked, type UsualWays, usualWays } from './otherWay.ts';
 import { type Overload, overloads } from './overloads.ts';
 import { sameValues } from './partValues.ts';
 import { type Hand, tableNeeds } from './tableNeeds.ts';
+import { turnedSwitch } from './turnedSwitch.ts';
 
 /** A set of faults as it stands for a share of the time: an intermittent fault makes two worlds, others one. */
 export type World = { readonly share: number; readonly changes: readonly PartChange[] };
@@ -77,13 +79,12 @@ export function positionTable(circuit: Circuit, worlds: readonly World[], option
     share: w.share,
     vehicle: w.changes.length === 0 ? healthy : new Vehicle(circuit, w.changes, options),
   }));
-  const all = positionsOf(circuit, vehicles[0]!.vehicle.net, true);
+  const all = positionsOf(circuit, vehicles[0]!.vehicle.net);
   const positions = all
     .filter((p) => options.between || p.detent)
     .filter((p) => p.key.came === 'up' || returnDiffers(p, all, vehicles, healthy));
   const names = new Map(loadsOf(circuit.parts.values()).map((p) => [p.id, p.name ?? p.kind.title]));
-  const ids = [...names.keys(), ...(circuit.engine ? [engineRow] : [])];
-  const rows = ids.map(
+  const rows = rowsOf(circuit).map(
     (id): Row => ({
       id,
       name: names.get(id) ?? 'Engine',
@@ -129,32 +130,33 @@ function cell(id: string, position: TablePosition, vehicles: Shared, healthy: Ve
 
 function returnDiffers(position: TablePosition, all: readonly TablePosition[], vehicles: Shared, healthy: Vehicle): boolean {
   const straight = all.find((p) => p.key.came === 'up' && p.angle === position.angle);
-  const { circuit } = healthy.net;
-  const ids = [...loadsOf(circuit.parts.values()).map((l) => l.id), ...(circuit.engine ? [engineRow] : [])];
   return (
     straight !== undefined &&
     vehicles.some(
       ({ vehicle }) =>
         !vehicle.connectsAlike(straight, position) &&
-        ids.some((id) => vehicle.seen(id, straight).verdict !== vehicle.seen(id, position).verdict),
+        rowsOf(healthy.net.circuit).some((id) => vehicle.seen(id, straight).verdict !== vehicle.seen(id, position).verdict),
     )
   );
 }
 
+/** Loads in the order of the file, then the engine. */
+function rowsOf(circuit: Circuit): readonly string[] {
+  const ids = loadsOf(circuit.parts.values()).map((l) => l.id);
+  return circuit.engine ? [...ids, engineRow] : ids;
+}
+
 /** Detents and stretches, each reached from below; and every detent that a spring returns to, reached from above. */
-function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly TablePosition[] {
-  const part =
-    net.members.find((m) => m.part.kind.key !== undefined)?.part ?? [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
-  if (!part?.kind.key) return [noKey];
-  const model = part.kind.key(part);
-  const soundPart = circuit.parts.get(part.id) ?? part;
-  const soundModel = soundPart.kind.key?.(soundPart) ?? model;
+function positionsOf(circuit: Circuit, net: Network): readonly TablePosition[] {
+  const lock = keySwitchOf(circuit);
+  if (!lock) return [noKey];
+  const { model } = turnedSwitch(net) ?? lock;
   const up = keyStretches(model).map((s: KeyStretch): TablePosition => ({ ...s, key: { angle: s.keyAngle, came: 'up', in: true } }));
   const returned = model.positions.flatMap((p): TablePosition[] => {
     if (p.springsTo === undefined) return [];
     const turned: KeyPlace = { angle: p.angle, came: 'up', in: true };
     const key = model.released(turned);
-    const soundKey = soundModel.released(turned);
+    const soundKey = lock.model.released(turned);
     return [
       {
         name: `${p.springsTo} after ${p.name}`,
@@ -167,7 +169,7 @@ function positionsOf(circuit: Circuit, net: Network, back: boolean): readonly Ta
       },
     ];
   });
-  return back ? [...up, ...returned] : up;
+  return [...up, ...returned];
 }
 
 /** A solved scene; its loads are judged when they are asked for, since a cell asks for one of dozens. */
@@ -224,8 +226,8 @@ class Vehicle {
   private solve(key: KeyPlace | undefined, hand: HandSet, engine: EngineState, states?: States): Solved {
     const asked = `${key?.angle} ${key?.came} ${key?.in} ${engine} ${states !== undefined} ${hand.key}`;
     return remembered(this.solved, asked, () => {
-      const setup = this.options.setup ?? { apart: [], bridged: [], swapped: [] };
-      return new Solved(operatingPoint(this.net, { ...(key && { key }), hand: hand.hand, engine, ...setup }, states));
+      const scene: Scene = { ...untouched, ...this.options.setup, ...(key && { key }), hand: hand.hand, engine };
+      return new Solved(operatingPoint(this.net, scene, states));
     });
   }
 
@@ -268,14 +270,7 @@ class Vehicle {
     const { crank, spark, fuel, stops = [] } = this.net.circuit.engine!;
     const ids = [crank, ...spark, ...fuel, ...stops];
     const hand = this.hand(this.needs(engineRow));
-    const scene: Scene = {
-      ...(position !== noKey && { key: position.key }),
-      hand: hand.hand,
-      engine: 'stopped',
-      apart: [],
-      bridged: [],
-      swapped: [],
-    };
+    const scene: Scene = { ...untouched, ...(position !== noKey && { key: position.key }), hand: hand.hand };
     const seen = engineSeen(this.net, scene, (_net, asked, states) => {
       const solved = this.solve(asked.key, hand, asked.engine, states);
       return { at: solved.at, loads: ids.flatMap((id) => solved.load(id) ?? []) };
@@ -286,12 +281,12 @@ class Vehicle {
   /** As a load is asked for, in every key position that is reached from below: its usual ways are those of the healthy vehicle there. */
   private usual(id: string): UsualWays {
     return remembered(this.ways, id, () => {
+      const { circuit } = this.net;
       // What the table was told to set must not keep a load from its own switch here.
-      const hand = handSet({ ...this.options.hand, ...this.needs(id) });
-      const places = positionsOf(this.net.circuit, this.net, false).map((p) => (p === noKey ? undefined : p.key));
+      const scenes = scenesAsked(circuit, { ...untouched, hand: this.options.hand ?? {} }, id);
       return usualWays(
-        places.map((key) => this.solve(key, hand, 'stopped').at),
-        this.net.circuit.parts.get(id)!,
+        scenes.map(({ key, hand }) => this.solve(key, handSet(hand), 'stopped').at),
+        circuit.parts.get(id)!,
       );
     });
   }

@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import type { Reading } from '../circuit/element.ts';
+import { nameOfOwn } from '../circuit/ownerOf.ts';
 import { remembered } from '../circuit/remembered.ts';
 import type { Condition, Scene } from '../circuit/scene.ts';
 import { atRest } from './atRest.ts';
@@ -67,5 +68,5 @@ function widening({ circuit }: Network, part: string): (local: string) => string
     part,
     () => new Map(),
   );
-  return (local) => remembered(names, local, () => (local === 'ground' || local === 'block' ? local : `${part}.${local}`));
+  return (local) => remembered(names, local, () => nameOfOwn(part, local));
 }

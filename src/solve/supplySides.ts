@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { restScene } from '../circuit/scenePhrase.ts';
 import { network } from './network.ts';
-import { operatingPoint } from './operatingPoint.ts';
+import { operatingPoint, voltsAt } from './operatingPoint.ts';
 
 /** The two ends of all batteries together: the one that is live whatever is switched, and the one on the body's side. */
 export type SupplySides = { readonly live: string; readonly grounded: string };
@@ -28,10 +28,7 @@ export function supplySides(circuit: Circuit): SupplySides | undefined {
 
 function furthest(circuit: Circuit, terminals: readonly string[]): SupplySides {
   const at = operatingPoint(network(circuit), restScene(circuit));
-  const away = (t: string): number => {
-    const node = at.network.nodeOf.get(t);
-    return node === undefined ? 0 : Math.abs(at.nodeVolts[node]! + (at.network.offsetOf.get(t) ?? 0));
-  };
+  const away = (t: string): number => Math.abs(voltsAt(at, t) ?? 0);
   return {
     live: terminals.reduce((best, t) => (away(t) > away(best) ? t : best)),
     grounded: terminals.reduce((best, t) => (away(t) <= away(best) ? t : best)),

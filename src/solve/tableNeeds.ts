@@ -1,9 +1,10 @@
 import type { Circuit } from '../circuit/circuit.ts';
 import { readHand } from '../circuit/handPhrase.ts';
 import { keyStretches } from '../circuit/keyStretches.ts';
+import { keySwitchOf } from '../circuit/keySwitchOf.ts';
 import type { Part } from '../circuit/part.ts';
 import { remembered } from '../circuit/remembered.ts';
-import type { KeyPlace, Scene } from '../circuit/scene.ts';
+import { type KeyPlace, type Scene, untouched } from '../circuit/scene.ts';
 import { loadsAt, loadsOf } from './loads.ts';
 import { type Network, network } from './network.ts';
 import { operatingPoint } from './operatingPoint.ts';
@@ -91,21 +92,14 @@ const pairsOf = (one: Part, other: Part): readonly (readonly [Action, Action])[]
 
 /** The key at every detent, or one scene without a key. */
 function keyPlaces(circuit: Circuit): readonly (KeyPlace | undefined)[] {
-  const part = [...circuit.parts.values()].find((p) => p.kind.key !== undefined);
-  if (!part?.kind.key) return [undefined];
-  return keyStretches(part.kind.key(part))
+  const lock = keySwitchOf(circuit);
+  if (!lock) return [undefined];
+  return keyStretches(lock.model)
     .filter((s) => s.detent)
     .map(({ angle }) => ({ angle, came: 'up', in: true }));
 }
 
-const sceneWith = (key: KeyPlace | undefined, hand: Hand): Scene => ({
-  ...(key && { key }),
-  hand,
-  engine: 'stopped',
-  apart: [],
-  bridged: [],
-  swapped: [],
-});
+const sceneWith = (key: KeyPlace | undefined, hand: Hand): Scene => ({ ...untouched, ...(key && { key }), hand });
 
 /** Switches by their distance from the load along the wiring, not passing through the reference node. */
 function nearestSwitches(net: Network, load: Part, switches: readonly Part[]): readonly Part[] {

@@ -81,22 +81,28 @@ const states: readonly { readonly name: string; readonly hash: string; readonly 
   { name: 'jobs', hash: 'circuit=light-van', and: (page) => page.getByRole('button', { name: /^Job:/ }).click() },
 ];
 
-/** Every state of the page in one size, light and dark. */
-export const looks = (size: keyof typeof viewports) =>
-  (['light', 'dark'] as const).flatMap((colorScheme) =>
-    states.map((state) => ({ ...state, name: `${state.name}, ${size}, ${colorScheme}`, size, colorScheme })),
-  );
+/** Every state of the page in one size. */
+export const looks = (size: keyof typeof viewports) => states.map((state) => ({ ...state, name: `${state.name}, ${size}`, size }));
 
-/** Takes its picture for a person, and what a machine finds wrong with it. */
-export async function lookedAt(site: Site, { name, size, colorScheme, hash, and }: ReturnType<typeof looks>[number]) {
-  const options = { viewport: viewports[size], colorScheme, hasTouch: size === 'phone', reducedMotion: 'reduce' } as const;
+type Seen = { readonly complained: readonly string[]; readonly violations: readonly string[] };
+
+/** Takes its picture for a person, light and then dark, and what a machine finds wrong with each. */
+export async function lookedAt(
+  site: Site,
+  { name, size, hash, and }: ReturnType<typeof looks>[number],
+): Promise<{ light: Seen; dark: Seen }> {
+  const options = { viewport: viewports[size], colorScheme: 'light', hasTouch: size === 'phone', reducedMotion: 'reduce' } as const;
   const { page, context, complaints } = await openBench(site, options, hash);
   await and?.(page);
-  await settled(page);
-  await page.waitForTimeout(250);
-  await page.screenshot({ path: `${pictures}/${name.replaceAll(', ', '-')}.png` });
-  const complained = complaints.splice(0);
-  const found = await violations(page);
+  const seen = async (colorScheme: 'light' | 'dark'): Promise<Seen> => {
+    await page.emulateMedia({ colorScheme });
+    await settled(page);
+    await page.waitForTimeout(250);
+    await page.screenshot({ path: `${pictures}/${name.replaceAll(', ', '-')}-${colorScheme}.png` });
+    const complained = complaints.splice(0);
+    return { complained, violations: await violations(page) };
+  };
+  const both = { light: await seen('light'), dark: await seen('dark') };
   await context.close();
-  return { complained, violations: found };
+  return both;
 }

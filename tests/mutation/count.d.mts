@@ -9,3 +9,11 @@ export declare function isDrawn(
   share: number,
   draw?: string,
 ): boolean;
+export declare function isUnnoticed(m: Tried): boolean;
+export declare function percent(killed: number, survived: number): string;
+export declare function seen(sum: {
+  readonly killed: number;
+  readonly survived: number;
+  readonly explained: number;
+  readonly all: number;
+}): string;

@@ -7,9 +7,22 @@ export const isBrokenOff = (m) => m.status === 'broken off' || (m.status === 'ki
 export function countOf(mutants) {
   return {
     killed: mutants.filter((m) => m.status === 'killed' && !isBrokenOff(m)).length,
-    survived: mutants.filter((m) => m.status === 'survived' || m.status === 'unreached').length,
+    survived: mutants.filter(isUnnoticed).length,
     broken: mutants.filter(isBrokenOff).length,
   };
+}
+
+export const isUnnoticed = (m) => m.status === 'survived' || m.status === 'unreached';
+
+export function percent(killed, survived) {
+  return killed + survived === 0 ? '   -  ' : `${((100 * killed) / (killed + survived)).toFixed(1).padStart(5)}%`;
+}
+
+/** The same of those alone that alter something to be seen; nothing where none is known that does not. */
+export function seen({ killed, survived, explained, all }) {
+  if (explained === 0) return '';
+  const left = { killed, survived: survived - explained };
+  return `; but for ${explained} that alter nothing to be seen${percent(left.killed, left.survived).replace(/^ */, ' ')}${likely({ ...left, all })}`;
 }
 
 export function apart(broken) {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { apart, countOf, isDrawn, likely } from './count.mjs';
+import { apart, countOf, isDrawn, likely, percent, seen } from './count.mjs';
 
 test('what a test noticed is killed; what only ran out of time or memory is counted apart', () => {
   const by = { test: 'tests/solve/loads.test.ts' };
@@ -51,4 +51,12 @@ test('another draw is of the same size and shares with the first no more than ch
   expect(Math.abs(drawn('B').length - 200)).toBeLessThan(4 * Math.sqrt(2000 * 0.1 * 0.9));
   const both = drawn('B').filter((c) => first.has(c)).length;
   expect(Math.abs(both - 20)).toBeLessThan(4 * Math.sqrt(2000 * 0.01 * 0.99));
+});
+
+test('what alters nothing to be seen is left out of a second score, which stands beside the first', () => {
+  const sum = { killed: 80, survived: 20, all: 1000 };
+  expect([percent(80, 20), percent(0, 0)]).toEqual([' 80.0%', '   -  ']);
+  expect(seen({ ...sum, explained: 0 })).toBe('');
+  // 80 of 90 by Wilson's interval is 0.807 to 0.939: half widths from Newcombe's formula, worked out by hand.
+  expect(seen({ ...sum, explained: 10 })).toBe('; but for 10 that alter nothing to be seen 88.9%, of 1000: 81 to 94 % likely');
 });

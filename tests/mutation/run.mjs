@@ -2,7 +2,8 @@
  * Changes the program one piece at a time and sees whether a test notices: `npm run mutate` for solve, faults, diagnose and circuit,
  * `npm run mutate -- faults` for one folder, `npm run mutate -- src/solve/starMesh.ts` for one file; `--share 0.1` tries one in ten, drawn
  * evenly and always the same ones, `--draw B` another tenth, which no test was written for; `--slow 20` runs tests of up to 20 s too (2);
- * `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every change that went unnoticed. Each
+ * `--minutes 20` stops after a while, `--tell` prints what is known so far, `--survivors` with every change that went unnoticed and that
+ * explained.json does not explain, `--rows` those of the draw alone, as rows for that file. Each
  * file's results stand in artifacts/mutation: broken off, it goes on where it was. A change that was noticed is not tried again while the file and the test that noticed it are the same; one that
  * was not is tried again when any test of the folder has changed.
  *
@@ -22,7 +23,8 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
 import { build } from 'vite';
-import { apart, countOf, isBrokenOff, isDrawn, likely } from './count.mjs';
+import { apart, countOf, isBrokenOff, isDrawn, isUnnoticed, likely, percent, seen } from './count.mjs';
+import { explained, knownAs, rowOf } from './explained.mjs';
 import { thinned } from './thin.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
@@ -37,6 +39,7 @@ const { values, positionals } = parseArgs({
     slow: { type: 'string', default: '2' },
     tell: { type: 'boolean', default: false },
     survivors: { type: 'boolean', default: false },
+    rows: { type: 'boolean', default: false },
   },
 });
 const share = Number(values.share);
@@ -61,7 +64,7 @@ const kept = 'artifacts/mutation';
 const slowTests = `${kept}/slowTests.json`;
 mkdirSync(kept, { recursive: true });
 
-if (!values.tell && !values.survivors) {
+if (!values.tell && !values.survivors && !values.rows) {
   if (!existsSync(`${here}node_modules`)) {
     spawnSync('npm', ['ci', '--prefix', here, '--silent', '--no-audit', '--no-fund', '--legacy-peer-deps'], { stdio: 'inherit' });
   }
@@ -326,7 +329,8 @@ function answer(worker, question, limit_ms, ends) {
 
 function tell() {
   for (const folder of new Set(files.map((file) => file.split('/')[1]))) {
-    const sum = { killed: 0, survived: 0, broken: 0, run: 0, all: 0 };
+    const sum = { killed: 0, survived: 0, broken: 0, explained: 0, run: 0, all: 0 };
+    const isKnown = knownAs(explained().changes);
     const all = filesOf(folder);
     for (const file of all) {
       const report = known(placeOf(file));
@@ -334,27 +338,30 @@ function tell() {
       // Of files that were tried whole before, only their part counts: else they would weigh more than others.
       const drawn = report.mutants.filter((m) => isDrawn(file, m, share, values.draw));
       const { killed, survived, broken } = countOf(drawn);
+      // A file that was written anew since is none of which the lines are known.
+      const lines = sumOf(file) === report.source ? readFileSync(file, 'utf8').split('\n') : undefined;
+      const isExplained = (m) => lines !== undefined && isKnown(rowOf(file, lines, m));
+      sum.explained += drawn.filter((m) => isUnnoticed(m) && isExplained(m)).length;
       const done = drawn.every((m) => m.status);
       sum.run += done ? 1 : 0;
       sum.all += report.mutants.length;
       sum.killed += killed;
       sum.survived += survived;
       sum.broken += broken;
-      console.log(
-        `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}${apart(broken)}  ${file}${done ? '' : ', not all of it'}`,
-      );
+      if (!values.rows)
+        console.log(
+          `  ${percent(killed, survived)} of ${String(killed + survived).padStart(4)}${apart(broken)}  ${file}${done ? '' : ', not all of it'}`,
+        );
       if (values.survivors && files.includes(file)) {
         for (const m of report.mutants) {
-          if (m.status === 'survived' || m.status === 'unreached') console.log(`      ${m.at} ${m.status}: ${m.before}  ->  ${m.after}`);
+          if (isUnnoticed(m) && !isExplained(m)) console.log(`      ${m.at} ${m.status}: ${m.before}  ->  ${m.after}`);
         }
       }
+      if (values.rows && lines && files.includes(file))
+        for (const m of drawn) if (isUnnoticed(m) && !isExplained(m)) console.log(JSON.stringify({ ...rowOf(file, lines, m), why: m.at }));
     }
     console.log(
-      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed${likely(sum)}${apart(sum.broken)}; ${sum.run} of ${all.length} files whole`,
+      `${folder}: ${percent(sum.killed, sum.survived)} of ${sum.killed + sum.survived} changes noticed${likely(sum)}${seen(sum)}${apart(sum.broken)}; ${sum.run} of ${all.length} files whole`,
     );
   }
-}
-
-function percent(killed, survived) {
-  return killed + survived === 0 ? '   -  ' : `${((100 * killed) / (killed + survived)).toFixed(1).padStart(5)}%`;
 }

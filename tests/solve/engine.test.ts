@@ -3,7 +3,7 @@ import type { Circuit } from '../../src/circuit/circuit.ts';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import type { Scene } from '../../src/circuit/scene.ts';
 import { partKinds } from '../../src/parts/index.ts';
-import { engineNext, engineSeen, keepsRunning } from '../../src/solve/engine.ts';
+import { engineNext, engineSeen, keepsRunning, solveScene } from '../../src/solve/engine.ts';
 import type { LoadSeen } from '../../src/solve/loads.ts';
 import { network, type PartChange } from '../../src/solve/network.ts';
 import { sound } from '../circuit/phraseCircuit.ts';
@@ -131,4 +131,93 @@ test('one of several for spark or fuel that is dead, or unheard of, ends it; wha
   expect(keepsRunning({ ...spec, spark: [], fuel: [], stops: [] }, [])).toBe(true);
   const { stops: _, ...plain } = spec;
   expect(keepsRunning(plain, [load('A', 'works'), load('B', 'works'), load('C', 'works')])).toBe(true);
+});
+
+test('an engine for which no spark and no fuel is named runs on in every position, told by nothing', () => {
+  const knob = network(bench('engine: { crank: Y1 }\n'));
+  expect(engineSeen(knob, scene(0))).toEqual({ cranks: false, slowly: false, alive: true, volts: 0, amperes: 0 });
+});
+
+test('without a key switch the engine is what its loads say: cranked by a button, kept alive by a switch', () => {
+  const keyless = network(
+    sound(
+      readCircuit(
+        `title: No key
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  S1: { kind: switch }
+  S2: { kind: switch }
+  Y1: { kind: heater, resistance: 2 Ω }
+  Y2: { kind: heater, resistance: 10 Ω }
+wires:
+  - { from: G1.+, to: S1.1 }
+  - { from: G1.+, to: S2.1 }
+  - { from: S1.2, to: Y1.1 }
+  - { from: S2.2, to: Y2.1 }
+  - { from: Y1.2, to: ground }
+  - { from: Y2.2, to: ground }
+  - { from: G1.-, to: ground }
+engine: { crank: Y1, spark: [Y2] }
+`,
+        'no-key.yaml',
+        partKinds,
+      ),
+    ),
+  );
+  const at = (hand: Scene['hand']) => {
+    const { cranks, alive } = engineSeen(keyless, { hand, engine: 'stopped', apart: [], bridged: [], swapped: [] })!;
+    return [cranks, alive];
+  };
+  expect([at({}), at({ S1: 'on' }), at({ S2: 'on' }), at({ S1: 'on', S2: 'on' })]).toEqual([
+    [false, false],
+    [true, false],
+    [false, true],
+    [true, true],
+  ]);
+});
+
+describe('what a turning engine would find is asked with the states of one that runs', () => {
+  type Asked = { readonly angle: number | undefined; readonly engine: Scene['engine']; readonly states: unknown };
+  const askedOf = (angle: number, changes: readonly PartChange[] = []) => {
+    const asked: Asked[] = [];
+    const answers = new Map<number | undefined, unknown>();
+    const seen = engineSeen(network(petrol, changes), scene(angle), (net, at, states) => {
+      asked.push({ angle: at.key?.angle, engine: at.engine, states });
+      const solved = solveScene(net, at, states);
+      if (at.engine === 'running' && states === undefined) answers.set(at.key?.angle, solved.at.states);
+      return solved;
+    })!;
+    const { alive } = seen;
+    return { asked, answers, alive };
+  };
+
+  test('those at the detent where most is fed and the starter is out', () => {
+    const { asked, answers, alive } = askedOf(0);
+    expect(alive).toBe(false);
+    expect(asked.map((a) => [a.angle, a.engine])).toEqual([
+      [0, 'stopped'],
+      [0, 'running'],
+      [30, 'running'],
+      [60, 'running'],
+      [90, 'running'],
+      [0, 'running'],
+    ]);
+    expect(asked.at(-1)!.states).toBe(answers.get(60));
+  });
+
+  test('the later one of equals, where nothing is fed at any', () => {
+    const { asked, answers } = askedOf(0, noRun);
+    expect(asked.at(-1)!.states).toBe(answers.get(60));
+    const stuck = askedOf(0, [{ part: 'S1', change: { do: 'fix', element: '30-50', ohm: 0.01 } }]);
+    // The starter never stops: it cranks, and nothing is asked of a running engine.
+    expect(stuck.asked.map((a) => a.engine)).toEqual(['stopped', 'cranking']);
+  });
+
+  test('while the starter turns it, those of nobody', () => {
+    const { asked } = askedOf(90);
+    expect(asked.map((a) => [a.angle, a.engine, a.states])).toEqual([
+      [90, 'stopped', undefined],
+      [90, 'cranking', undefined],
+    ]);
+  });
 });

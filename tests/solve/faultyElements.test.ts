@@ -1,8 +1,11 @@
 import { expect, test } from 'vitest';
-import type { Change } from '../../src/circuit/part.ts';
+import { filament } from '../../src/circuit/laws.ts';
+import type { Change, Part } from '../../src/circuit/part.ts';
 import { natureOf } from '../../src/solve/draft.ts';
 import { addedElements, ends, faultyElements, withParams } from '../../src/solve/faultyElements.ts';
+import { network } from '../../src/solve/network.ts';
 import { bench } from '../circuit/phraseCircuit.ts';
+import { follows, madePart } from './exact/madeCircuit.ts';
 
 const part = (id: string) => bench.parts.get(id)!;
 const rest = { key: undefined, setting: '', engine: 'stopped', ambient: 20, state: {} } as const;
@@ -54,4 +57,27 @@ test('figures of faults lie over those of the file, the last one on top; without
     { do: 'params', patch: { resistance: 7 } },
   ]);
   expect([patched.params['resistance'], r1.params['resistance'], patched.id]).toEqual([7, 1.5, 'R1']);
+});
+
+test('an ideal current flows through any resistance, and through no open one; a law stays a law behind a resistance', () => {
+  const steady = madePart('I1', () => [{ id: '', into: '1', outOf: '2', ampere: 2 }]);
+  const law = follows('E1', filament(21, 12));
+  const after = (of: Part, ohm: number) => faultyElements(of, [{ do: 'series', element: '', ohm }])!(rest);
+  expect(after(steady, 5)).toEqual([{ id: '', into: '1', outOf: '2', ampere: 2 }]);
+  expect(after(steady, Number.POSITIVE_INFINITY)).toEqual([{ id: '', into: '1', outOf: '2', ampere: 0 }]);
+  expect(after(law, Number.POSITIVE_INFINITY)).toEqual([{ id: '', from: '1', to: '2', ohm: Number.POSITIVE_INFINITY }]);
+  const [behind] = after(law, 2);
+  // 12 V on the lamp and 1.75 A through 2 Ω more: by Ohm's law at 15.5 V the two together take what the lamp takes alone at 12 V.
+  expect('law' in behind! && behind.law(12 + 2 * 1.75).ampere).toBeCloseTo(1.75, 6);
+});
+
+test('what a fault adds belongs to the part that has it, under a name of its own', () => {
+  const { branches, branchOf } = network(bench, [{ part: 'R1', change: { do: 'bridge', from: 'R1.1', to: 'ground', ohm: 20 } }]);
+  expect(branches[branchOf.get('R1.~bridge0')!]).toMatchObject({
+    id: 'R1.~bridge0',
+    part: 'R1',
+    is: 'resistance',
+    fromTerminal: 'R1.1',
+    offset: 0,
+  });
 });

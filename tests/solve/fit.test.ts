@@ -151,3 +151,8 @@ test('what agrees is within three times 20 mV and half a per cent of the volts, 
   const { readings } = fitted(small, [onSmall('volts', 'G1.+', 12), onSmall('amperes', 'H1.1', -2)]);
   expect(readings.map((r) => r.within)).toEqual([expect.closeTo(0.24, 9), expect.closeTo(0.1806, 9)]);
 });
+
+test('a single reading that nothing meets is off, and no reading is to blame: there is none that it could go without', () => {
+  const { readings, disagree } = fitted(small, [onSmall('volts', 'H1.1', 40)]);
+  expect([readings[0]!.agrees, disagree]).toEqual([false, []]);
+});

@@ -2,7 +2,18 @@ import { expect, test } from 'vitest';
 import { readCircuit } from '../../src/circuit/readCircuit.ts';
 import { restScene } from '../../src/circuit/scenePhrase.ts';
 import { partKinds } from '../../src/parts/index.ts';
-import { ammeter, type Bench, clamp, classVolts, isClampable, lineAt, ohmmeter, testLamp, voltmeter } from '../../src/solve/instruments.ts';
+import {
+  ammeter,
+  type Bench,
+  between,
+  clamp,
+  classVolts,
+  isClampable,
+  lineAt,
+  ohmmeter,
+  testLamp,
+  voltmeter,
+} from '../../src/solve/instruments.ts';
 
 function bench(text: string, hand: Record<string, string> = {}, apart: readonly string[] = []): Bench {
   const read = readCircuit(text, 'test', partKinds);
@@ -180,4 +191,74 @@ test('an ammeter in line has a shunt of 30 mΩ, in a part and in an ideal wire (
   expect(at(ammeter(one, 'R2'))).toBeCloseTo(12 / 2.035, 6);
   expect(at(ammeter(one, 'W3'))).toBeCloseTo(12 / 2.035, 6);
   expect(ammeter(one, 'R2')).toMatchObject({ blown: false });
+});
+
+test('between two live points a voltmeter reads the difference, with its sign, and says so when its black lead stands on nothing', () => {
+  const two =
+    divider.replace('R1: { kind: resistor, resistance: 10000 kΩ }', 'R1: { kind: resistor, resistance: 2 Ω }') +
+    '  - { from: R1.2, to: R2.1 }\n';
+  // 2 Ω over 1 Ω on 12 V: 4 V stand at the middle, by Kirchhoff.
+  const read = (red: string, black: string) => voltmeter(bench(two), red, black);
+  const volts = (red: string, black: string) => {
+    const shown = read(red, black);
+    return shown.shows === 'volts' ? shown.volts : Number.NaN;
+  };
+  expect(volts('G1.+', 'R2.1')).toBeCloseTo(8, 5);
+  expect(volts('R2.1', 'G1.+')).toBeCloseTo(-8, 5);
+  expect(volts('R2.1', 'ground')).toBeCloseTo(4, 5);
+  expect([read('G1.+', 'R2.1'), read('G1.+', 'S1.2')].map((r) => r.shows === 'volts' && r.floating)).toEqual([false, false]);
+  const loose = divider
+    .replace('- { id: W3, from: S1.2, to: R2.1 }', '- { id: W3, from: S1.2, to: R2.1 }\n  - { from: S1.2, to: ground }')
+    .replace('- { from: R2.2, to: G1.- }', '');
+  expect(voltmeter(bench(loose, {}, ['W3']), 'G1.+', 'R2.1')).toMatchObject({ floating: true });
+  expect(voltmeter(bench(loose, {}, ['W3']), 'R2.1', 'G1.+')).toMatchObject({ floating: true });
+});
+
+test('an instrument hangs on a part that stands in the circuit as it is: not on one that is out or exchanged', () => {
+  const { circuit, scene } = bench(divider);
+  const hung = (more: Partial<Bench['scene']>) => between({ circuit, scene: { ...scene, ...more } }, 'R2.1', 'ground', 10).part;
+  expect([hung({}), hung({ apart: ['G1'] }), hung({ swapped: ['G1'] }), hung({ apart: ['R1'], swapped: ['G1'] })]).toEqual([
+    'G1',
+    'R1',
+    'R1',
+    'R2',
+  ]);
+  expect(between({ circuit, scene }, 'R2.1', 'ground', 10).change).toEqual({ do: 'bridge', from: 'R2.1', to: 'ground', ohm: 10 });
+  // With the first part unplugged and the second exchanged the reading is the same.
+  const on = { ...bench(divider, { S1: 'on' }) };
+  const read = voltmeter({ ...on, scene: { ...on.scene, apart: ['R1'], swapped: ['G1'] } }, 'R2.1', 'ground');
+  expect(read.shows === 'volts' && read.volts).toBeCloseTo(12 / 1.005, 5);
+});
+
+test('the class of a circuit is that of its supply at rest, whatever is unplugged, bridged, switched or turning', () => {
+  const classOf = (volts: number, more: Partial<Bench['scene']> = {}, hand = {}) => {
+    const made = bench(divider.replace('voltage: 12 V', `voltage: ${volts} V`), hand);
+    return classVolts({ ...made, scene: { ...made.scene, ...more } });
+  };
+  expect([6.3, 8.9, 9, 12.8, 17.9, 18, 25].map((v) => classOf(v))).toEqual([6, 6, 12, 12, 12, 24, 24]);
+  expect(classOf(24, { apart: ['G1'] }, { S1: 'on' })).toBe(24);
+  expect(classOf(24, { bridged: [['G1.+', 'ground']] })).toBe(24);
+  expect(classOf(-24)).toBe(24);
+});
+
+test('a lamp is bright over six tenths of its watts, dark up to three hundredths, dim between', () => {
+  // Behind a resistance the lamp of 3 W takes less: its share of watts is volts times amperes by its own reading.
+  const shown = [1, 5, 10, 20, 40, 80, 160, 320].map((ohm) => {
+    const read = testLamp(bench(divider.replace('10000 kΩ', `${ohm} Ω`)), 'R1.2', 'ground');
+    return read.shows === 'lamp' ? { word: read.brightness, share: (read.volts * read.amperes) / 3, ohm, read } : undefined;
+  });
+  for (const lamp of shown) {
+    expect(lamp!.word).toBe(lamp!.share > 0.6 ? 'bright' : lamp!.share > 0.03 ? 'dim' : 'dark');
+    // Ohm's law round the loop: 12 V less what the resistance takes.
+    expect(lamp!.read.volts).toBeCloseTo(12 - lamp!.ohm * lamp!.read.amperes, 3);
+  }
+  expect(new Set(shown.map((lamp) => lamp!.word))).toEqual(new Set(['bright', 'dim', 'dark']));
+  const turned = testLamp(bench(divider.replace('10000 kΩ', '20 Ω')), 'ground', 'R1.2');
+  const straight = testLamp(bench(divider.replace('10000 kΩ', '20 Ω')), 'R1.2', 'ground');
+  if (turned.shows !== 'lamp' || straight.shows !== 'lamp') throw new Error('no lamp');
+  expect([turned.brightness, turned.volts, turned.amperes]).toEqual([
+    straight.brightness,
+    expect.closeTo(-straight.volts, 6),
+    expect.closeTo(-straight.amperes, 6),
+  ]);
 });

@@ -6,6 +6,7 @@ import type { Change, Part } from '../../src/circuit/part.ts';
 import { linearNetwork } from '../../src/solve/linearNetwork.ts';
 import { network, type Setup, SourceLoop } from '../../src/solve/network.ts';
 import { amperesInto, amperesThrough, operatingPoint, voltsAt } from '../../src/solve/operatingPoint.ts';
+import { memberOf, readingOf } from '../../src/solve/reading.ts';
 import { follows, madeCircuit, madePart, ohms, quiet, source } from './exact/madeCircuit.ts';
 import { built, ohmIn, type Sketch, sketches } from './exact/randomCircuits.ts';
 
@@ -174,4 +175,65 @@ describe('exact supplies', () => {
       volts: { ground: 0, 'G1.1': 12 },
     });
   });
+});
+
+describe('an exact source', () => {
+  const exact = (volt: number): Part => ({
+    ...madePart('G1', () => [], { supply: () => ['1', '2'] }),
+    params: { volt },
+    kind: {
+      ...madePart('G1', () => []).kind,
+      elements: (part) => [{ id: '', plus: '1', minus: '2', volt: Number(part.params['volt']), ohm: 0 }],
+    },
+  });
+  const circuit = madeCircuit([
+    [exact(12), 'p', '0'],
+    [ohms('R1', 4), 'p', '0'],
+  ]);
+  test('that a fault gives other volts stands with them, and with the same ones as before', () => {
+    const at = (volt: number) => operatingPoint(network(circuit, [{ part: 'G1', change: { do: 'params', patch: { volt } } }]), quiet);
+    expect([voltsAt(at(12), 'R1.1'), voltsAt(at(9), 'R1.1'), voltsAt(at(12), 'R1.1')]).toEqual([12, 9, 12]);
+    expect(amperesThrough(at(9), 'R1')).toBeCloseTo(9 / 4, 12);
+  });
+  test('beside another fault too', () => {
+    const changes = [
+      { part: 'R1', change: { do: 'series', element: '', ohm: 2 } },
+      { part: 'G1', change: { do: 'params', patch: { volt: 9 } } },
+    ] as const;
+    expect(amperesThrough(operatingPoint(network(circuit, changes), quiet), 'R1')).toBeCloseTo(9 / 6, 12);
+  });
+});
+
+test('in a circuit without any source nothing flows, and that is solved', () => {
+  const at = operatingPoint(
+    network(
+      madeCircuit([
+        [ohms('R1', 4), 'p', '0'],
+        [follows('E1', filament(5, 12)), 'p', '0'],
+      ]),
+    ),
+    quiet,
+  );
+  expect([at.residual, voltsAt(at, 'R1.1'), amperesThrough(at, 'R1'), amperesThrough(at, 'E1')]).toEqual([0, 0, 0, 0]);
+});
+
+test('a part reads volts between its own terminals and the body, and amperes by its own names', () => {
+  const circuit = madeCircuit([
+    [source('G1', 12, 0), 'p', '0'],
+    [ohms('R1', 4), 'p', 'q'],
+    [ohms('R2', 8), 'q', '0'],
+    [ohms('R3', 1), 'x', 'y'],
+  ]);
+  const at = operatingPoint(network(circuit), quiet);
+  const of = (part: string) => readingOf(at, part);
+  // 4 Ω over 8 Ω on 12 V: 8 V at the middle and 1 A, by Ohm's law.
+  expect(of('R2').across('1', '2')).toBeCloseTo(8, 12);
+  expect(of('R2').across('1', 'ground')).toBeCloseTo(8, 12);
+  expect(of('R2').across('ground', '1')).toBeCloseTo(-8, 12);
+  expect(of('R1').across('2', 'ground')).toBeCloseTo(8, 12);
+  expect([of('R1').amperes(''), of('R1').amperes('no such')]).toEqual([expect.closeTo(1, 12), 0]);
+  // What is tied to nothing carries none, nor does a terminal that is not there.
+  expect([of('R3').across('1', 'ground'), of('R1').across('9', 'ground'), of('R1').across('1', '9')]).toEqual([0, 0, 0]);
+  expect(memberOf(at.network, 'R2')?.part.id).toBe('R2');
+  expect(memberOf(at.network, 'R9')).toBeUndefined();
 });

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { restScene } from '../../src/circuit/scenePhrase.ts';
 import { network } from '../../src/solve/network.ts';
 import { operatingPoint } from '../../src/solve/operatingPoint.ts';
-import { currentPaths, voltsAlong } from '../../src/solve/paths.ts';
+import { allWays, currentPaths, voltsAlong } from '../../src/solve/paths.ts';
 import { circuitOf } from '../report/madeCircuit.ts';
 
 /** Two supplies in parallel by wires with resistance, a lamp behind each rail. */
@@ -59,4 +59,67 @@ test('a supply the wrong way round feeds through the other end of the load: the 
   const { feed, return: back } = ways('-14 V', '-14 V');
   expect(feed.terminals[feed.terminals.length - 1]).toBe('H1.2');
   expect(back.terminals[0]).toBe('H1.1');
+});
+
+test('of supplies in series a way ends at one that gives the way it goes: back through the loads of the lower one, not into it', () => {
+  // 24 V in two halves. Between the upper end and the middle hangs a small load, below the middle a large one: it feeds on.
+  const circuit = circuitOf(`title: Two halves
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0.1 ohm }
+  G2: { kind: supply, voltage: 12 V, resistance: 0.1 ohm }
+  H1: { kind: heater, resistance: 24 ohm }
+  H2: { kind: heater, resistance: 2 ohm }
+  H3: { kind: heater, resistance: 48 ohm }
+wires:
+  - { from: G1.-, to: ground }
+  - { from: G1.+, to: G2.- }
+  - { from: G2.+, to: H1.1 }
+  - { from: H1.2, to: G1.+ }
+  - { from: G1.+, to: H2.1 }
+  - { from: H2.2, to: ground }
+  - { from: G2.+, to: H3.1 }
+  - { from: H3.2, to: ground }
+`);
+  const at = operatingPoint(network(circuit), restScene(circuit));
+  const of = (load: string) => currentPaths(at, circuit.parts.get(load)!);
+  expect(of('H1').feed.terminals).toEqual(['G2.+', 'H1.1']);
+  expect(of('H1').return.terminals).toEqual(['H1.2', 'G2.-']);
+  expect(of('H2').feed.terminals).toEqual(['G1.+', 'H2.1']);
+  expect(of('H2').return.terminals).toEqual(['H2.2', 'G1.-']);
+  expect(of('H3').return.terminals.at(-1)).toBe('G1.-');
+});
+
+test('the terminals that are passed are told once each, wires and their ends left out, elements with the wires', () => {
+  const circuit = circuitOf(`title: In a row
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0.1 ohm }
+  F1: { kind: fuse, rating: 10 A }
+  S1: { kind: switch }
+  H1: { kind: heater, resistance: 6 ohm }
+wires:
+  - { id: W1, from: F1.1, to: G1.+, area: 1 mm², length: 1 m }
+  - { id: W2, from: F1.2, to: S1.1, area: 1 mm², length: 1 m }
+  - { id: W3, from: H1.1, to: S1.2, area: 1 mm², length: 1 m }
+  - { id: W4, from: H1.2, to: ground, area: 1 mm², length: 1 m }
+  - { id: W5, from: G1.-, to: ground, area: 1 mm², length: 1 m }
+`);
+  const at = operatingPoint(network(circuit), { ...restScene(circuit), hand: { S1: 'on' } });
+  const { feed, return: back } = currentPaths(at, circuit.parts.get('H1')!);
+  expect(feed.terminals).toEqual(['G1.+', 'F1.1', 'F1.2', 'S1.1', 'S1.2', 'H1.1']);
+  expect(feed.elements).toEqual([
+    { id: 'W1', forwards: false },
+    { id: 'F1', forwards: true },
+    { id: 'W2', forwards: true },
+    { id: 'S1', forwards: true },
+    { id: 'W3', forwards: false },
+  ]);
+  expect(back).toEqual({
+    terminals: ['H1.2', 'G1.-'],
+    elements: [
+      { id: 'W4', forwards: true },
+      { id: 'W5', forwards: false },
+    ],
+  });
+  // Every way that carries a part: here the same, the nearest to the load first.
+  expect(allWays(at, circuit.parts.get('H1')!)).toEqual([...[...feed.elements].reverse(), ...back.elements]);
 });

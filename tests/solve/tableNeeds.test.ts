@@ -86,3 +86,14 @@ test('a pair is found though other switches hang beside it', () => {
   // More of them than are tried: the nearest to the load are tried, wherever they stand in the file.
   expect(needs(chain(9))).toMatchObject({ H1: { S20: 'on', S2: 'on' }, H10: { S20: 'on', S10: 'on' } });
 });
+
+test('a wire may be written from the load to its switch: which end comes first makes nothing nearer or further', () => {
+  const chain = (turned: boolean) => {
+    const wire = (a: string, b: string) => `  - { from: ${turned ? b : a}, to: ${turned ? a : b} }\n`;
+    return read(
+      `  H1: { kind: lamp, power: 5 W }\n  R1: { kind: resistor, resistance: 0.1 Ω }\n  S2: { kind: switch }\n  S3: { kind: switch }`,
+      `${wire('S1.15', 'S2.1')}${wire('S2.2', 'R1.1')}${wire('R1.2', 'S3.1')}${wire('S3.2', 'H1.1')}${wire('H1.2', 'ground')}`,
+    );
+  };
+  expect([needs(chain(false)), needs(chain(true))]).toEqual([{ H1: { S2: 'on', S3: 'on' } }, { H1: { S2: 'on', S3: 'on' } }]);
+});

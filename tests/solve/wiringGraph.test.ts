@@ -9,6 +9,7 @@ import { network } from '../../src/solve/network.ts';
 import { operatingPoint } from '../../src/solve/operatingPoint.ts';
 import { islands, wiringGraph } from '../../src/solve/wiringGraph.ts';
 import { circuitOf } from '../report/madeCircuit.ts';
+import { madeCircuit, ohms, quiet, source } from './exact/madeCircuit.ts';
 
 const text = readFileSync('circuits/bench-board.yaml', 'utf8');
 const read = readCircuit(text, 'bench-board.yaml', partKinds);
@@ -69,4 +70,25 @@ test('a part that nobody touched has the first of its settings, stands, and is w
   expect(atRest(part('S3'), 20)).toBe(rest);
   expect(atRest(part('S3'), -10).ambient).toBe(-10);
   expect(atRest(part('F1'), 20).setting).toBe('');
+});
+
+test('what begins and ends at one node is no edge, though it is closed; an open contact is none either', () => {
+  const at = operatingPoint(
+    network(
+      madeCircuit([
+        [source('G1', 12, 0.1), 'p', '0'],
+        [ohms('W1', 0), 'p', 'q'],
+        [ohms('R1', 5), 'p', 'q'],
+        [ohms('R2', 6), 'q', '0'],
+        [ohms('R3', Number.POSITIVE_INFINITY), 'q', '0'],
+      ]),
+    ),
+    quiet,
+  );
+  expect(
+    wiringGraph(at)
+      .edges()
+      .map((e) => e.name)
+      .sort(),
+  ).toEqual(['G1', 'R2']);
 });

@@ -1,4 +1,4 @@
-import { isMap, isNode, isPair, isScalar, isSeq, type Node, type Pair, parseDocument, type YAMLMap, type YAMLSeq } from 'yaml';
+import { isMap, isNode, isPair, isScalar, isSeq, type Node, type Pair, parseDocument, visit, type YAMLMap, type YAMLSeq } from 'yaml';
 import { idFromEnds } from '../wires.ts';
 import { fileLimit_bytes } from '../yamlTree.ts';
 
@@ -18,6 +18,14 @@ export function placesOf(text: string): Places | undefined {
   const document = parseDocument(text, { schema: 'failsafe', version: '1.2', uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
   const root = document.contents;
   if (document.errors.length > 0 || !isMap(root)) return undefined;
+  // The library counts the line ends behind a text of several lines to that text, and an edit would take the next line along.
+  visit(document, {
+    Scalar: (_, node) => {
+      if (!node.range || !node.type?.startsWith('BLOCK')) return;
+      const [start, end, behind] = node.range;
+      node.range = [start, start + text.slice(start, end).trimEnd().length, behind];
+    },
+  });
   const [parts, wires, engine] = ['parts', 'wires', 'engine'].map((key) => entryOf(root as YAMLMap, key)?.value);
   return {
     text,

@@ -129,7 +129,7 @@ function startedWith(places: Places, key: 'parts' | 'wires', line: string, flow:
     const from = endOf(entry.key);
     const held = entry.value;
     const colon = from + (/^\s*:/.exec(text.slice(from))?.[0].length ?? 0);
-    const to = held && endOf(held) > colon && text.slice(startOf(held), endOf(held)) !== '' ? endOf(held) : colon;
+    const to = held && endOf(held) > startOf(held) ? endOf(held) : colon;
     return [{ from: colon, to, insert: `\n${line}` }];
   }
   // Wires stand behind the parts, before the engine.

@@ -145,3 +145,72 @@ test('the next free id', () => {
   expect(nextId('F', new Set(['F1', 'F12', 'FX3', 'G5']))).toBe('F13');
   expect(nextId('X', new Set(['XE4']))).toBe('X1');
 });
+
+describe('the first entry under a key that holds nothing yet', () => {
+  const part: Step = { do: 'part', id: 'F1', held: { kind: 'fuse', rating: '8 A' } };
+  const wire: Step = { do: 'wire', wire: { from: 'G1.+', to: 'F1.1' } };
+  test.each([
+    ['parts:\n', 'parts:\n  F1: { kind: fuse, rating: 8 A }\n'],
+    ['parts: {}\n', 'parts:\n  F1: { kind: fuse, rating: 8 A }\n'],
+    ['parts: # none yet\nwires: []\n', 'parts:\n  F1: { kind: fuse, rating: 8 A } # none yet\nwires: []\n'],
+    ['parts:   \n\nwires: []\n', 'parts:\n  F1: { kind: fuse, rating: 8 A }   \n\nwires: []\n'],
+    ['title: T\n', 'title: T\nparts:\n  F1: { kind: fuse, rating: 8 A }\n'],
+    ['title: T\nwires: []\n', 'title: T\nparts:\n  F1: { kind: fuse, rating: 8 A }\nwires: []\n'],
+    ['{ "parts": {} }\n', '{ "parts": { F1: { kind: fuse, rating: 8 A } } }\n'],
+    ['{ title: T }\n', '{ title: T, parts: { F1: { kind: fuse, rating: 8 A } } }\n'],
+  ])('a part in %j', (text, more) => {
+    expect(parse(done(text, part), { schema: 'failsafe' }).parts).toEqual({ F1: { kind: 'fuse', rating: '8 A' } });
+    expect(done(text, part)).toBe(more);
+  });
+  test.each([
+    'wires:\n',
+    'wires: []\n',
+    'wires: # none\nengine: { crank: M1 }\n',
+    'parts: {}\nengine: { crank: M1 }\n',
+    '{ "wires": [] }\n',
+    '{ parts: {} }\n',
+  ])('a wire in %j', (text) => {
+    const more = parse(done(text, wire), { schema: 'failsafe' });
+    expect(more.wires).toEqual([{ from: 'G1.+', to: 'F1.1' }]);
+    const { wires: _, ...rest } = parse(text, { schema: 'failsafe' });
+    expect(more).toEqual({ ...rest, wires: more.wires });
+  });
+});
+
+test('what stands between a key and its value stays where both are in one line; a value of its own lines comes up to the key', () => {
+  const set = (entry: string, held: string) =>
+    done(`parts:\n  F1: { kind: fuse, rating: 8 A }\n${entry}`, { do: 'head', key: 'title', held });
+  const head = (entry: string, held = 'New') => set(entry, held).slice(set(entry, held).indexOf('title'));
+  expect(head('title: Old\n')).toBe('title: New\n');
+  expect(head('title:    Old # mine\n')).toBe('title:    New # mine\n');
+  expect(head('title:\tOld\n')).toBe('title:\tNew\n');
+  expect(head('title:\n  Old\n')).toBe('title: New\n');
+  expect(head('title:  \n  Old\n')).toBe('title: New\n');
+  expect(head('title: # said below\n  Old\nwires: []\n')).toBe('title: New\nwires: []\n');
+  expect(head('title:\n')).toBe('title: New\n');
+  expect(head('title: |\n  Old\n  and long\nwires: []\n')).toBe('title: New\nwires: []\n');
+});
+
+test('a text of several lines ends with its last line: what stands behind it is kept, and what is put behind it follows it', () => {
+  const part = (id: string) => `  ${id}:\n    kind: fuse\n    rating: 8 A\n    note: |\n      long\n      text\n`;
+  const text = `title: T\nparts:\n${part('F1')}${part('F2')}  F3: { kind: fuse, rating: 8 A }\nwires: []\n`;
+  expect(done(text, { do: 'remove', ids: ['F1'] })).toBe(text.replace(part('F1'), ''));
+  expect(done(text, { do: 'remove', ids: ['F2'] })).toBe(text.replace(part('F2'), ''));
+  expect(done(text, { do: 'remove', ids: ['F1', 'F2'] })).toBe(text.replace(part('F1') + part('F2'), ''));
+  expect(done(text, { do: 'set', id: 'F2', key: 'note', held: 'short' })).toBe(
+    text.replace(part('F2'), part('F2').replace('|\n      long\n      text', 'short')),
+  );
+  expect(done(text, { do: 'set', id: 'F1', key: 'place', held: 'door' })).toBe(text.replace(part('F1'), `${part('F1')}    place: door\n`));
+  expect(done(text, { do: 'set', id: 'F1', key: 'note', held: undefined })).toBe(
+    text.replace(part('F1'), part('F1').replace('    note: |\n      long\n      text\n', '')),
+  );
+  const last = `title: T\nparts:\n${part('F1')}${part('F2')}`;
+  expect(done(last, { do: 'part', id: 'F3', held: { kind: 'fuse', rating: '8 A' } })).toBe(`${last}  F3: { kind: fuse, rating: 8 A }\n`);
+  expect(done(last.trimEnd(), { do: 'part', id: 'F3', held: { kind: 'fuse', rating: '8 A' } })).toBe(
+    `${last}  F3: { kind: fuse, rating: 8 A }\n`,
+  );
+  expect(done(last, { do: 'remove', ids: ['F2'] })).toBe(last.replace(part('F2'), ''));
+  // Folded, and with empty lines behind it.
+  const folded = text.replaceAll('note: |', 'note: >-').replace('  F3', '\n\n  F3');
+  expect(done(folded, { do: 'remove', ids: ['F2'] })).toBe(folded.replace(part('F2').replace('|', '>-'), ''));
+});

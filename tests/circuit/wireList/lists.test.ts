@@ -137,3 +137,69 @@ test.each([
   ['B', undefined],
   ['mauve with spots', undefined],
 ])('the colour %s is %s', (written, code) => expect(colourCode(written)).toBe(code));
+
+// Against the decoder of the platform, which refuses what the standard refuses (Unicode 15, section 3.9, table 3-7: well-formed byte sequences).
+test('what passes for UTF-8 and what it says is what a general decoder finds, over every run of two and every edge of three and four bytes', () => {
+  const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+  const expected = (bytes: Uint8Array) => {
+    try {
+      return decoder.decode(bytes);
+    } catch {
+      return undefined;
+    }
+  };
+  const wrong: string[] = [];
+  const check = (...list: readonly number[]) => {
+    const bytes = Uint8Array.from(list);
+    const { text, encoding } = textOfBytes(bytes);
+    if ((encoding === 'UTF-8' ? text : undefined) !== expected(bytes)) wrong.push(list.map((b) => b.toString(16)).join(' '));
+  };
+  for (let a = 0; a < 256; a++) {
+    check(a);
+    for (let b = 0; b < 256; b++) if (!((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff))) check(a, b);
+  }
+  const edges = [0x00, 0x41, 0x7f, 0x80, 0x8f, 0x90, 0x9f, 0xa0, 0xbf, 0xc0, 0xc2, 0xe0, 0xff];
+  for (const a of [0x41, 0xc1, 0xc2, 0xdf, 0xe0, 0xe1, 0xec, 0xed, 0xee, 0xef, 0xf0, 0xf1, 0xf3, 0xf4, 0xf5, 0xf8])
+    for (const b of edges)
+      for (const c of edges)
+        if (!(a === 0xef && b === 0xbb)) {
+          check(a, b, c);
+          for (const d of edges) check(a, b, c, d, 0x41);
+        }
+  expect(wrong).toEqual([]);
+});
+
+test('a list of more than 1 MiB is refused by its size, and one of just that is read', () => {
+  const head = 'from,to\nS1.15,F3.1\n';
+  const { problems, yaml } = read(head.padEnd(2 ** 20 + 1, '\n'));
+  expect(problems).toEqual([
+    {
+      file: 'wires.csv',
+      line: 1,
+      column: 1,
+      length: 1,
+      code: 'file-too-large',
+      severity: 'error',
+      what: 'the list is larger than 1 MiB (1 048 576 bytes)',
+      why: 'files over 1 MiB are not read',
+      mend: ['split the list'],
+    },
+  ]);
+  expect(yaml).toBeUndefined();
+  expect(read(head.padEnd(2 ** 20, '\n'))).toMatchObject({ wires: 1 });
+});
+
+test('a column given by hand is asked for by a number only where it is nothing else', () => {
+  const text = 'from,to,3x\nS1.15,F3.1,a\n';
+  const whatOf = (colour: string) => read(text, { colour }).problems.flatMap((p) => (p.code === 'column-not-found' ? [p.what] : []));
+  expect(whatOf('9')).toEqual(['no column is called `9`, and none has that number']);
+  expect(whatOf('9x')).toEqual(['no column is called `9x`']);
+  expect(whatOf('x9')).toEqual(['no column is called `x9`']);
+});
+
+test('with columns given by number a row is a head only where no end has a figure', () => {
+  const byHand = { from: '1', to: '2' };
+  expect(read('aa,bb,cc\nS1.15,F3.1,RD\n', byHand)).toMatchObject({ wires: 1 });
+  expect(read('S2.15,bb,cc\nS1.15,F3.1,RD\n', byHand)).toMatchObject({ wires: 2 });
+  expect(read('aa,F4.1,cc\nS1.15,F3.1,RD\n', byHand)).toMatchObject({ wires: 2 });
+});

@@ -81,3 +81,24 @@ test('any note, colour and name comes back as it was, in every style', () => {
     { seed: 31, numRuns: 400 },
   );
 });
+
+test('a circuit without wires has their head alone; blanks around a text are no part of it', () => {
+  const style = { separator: ',', decimal: '.' } as const;
+  const rows = (text: string) => writeWireList(text, style)!.split('\r\n');
+  expect(rows('title: " Bare "\nparts:\n  R1: { kind: " resistor", resistance: 1 Ω }\n')).toEqual([
+    'wire,from,to,via,colour,area (mm²),length (m),note',
+    '',
+    'part,kind,name,place,parameters',
+    'R1,resistor,,,resistance: 1 Ω',
+    '',
+    'circuit,value',
+    expect.stringMatching(/^title,/),
+    '',
+  ]);
+  expect(rows('title: T\nparts: {}\nwires: none\n').slice(0, 3)).toEqual([
+    'wire,from,to,via,colour,area (mm²),length (m),note',
+    '',
+    'part,kind,name,place,parameters',
+  ]);
+  expect(rows('parts: {}\nwires:\n  - { from: " A.1 ", to: B.1, colour: " RD " }\n')[1]).toBe(',A.1,B.1,,RD,,,');
+});

@@ -1,0 +1,28 @@
+import { readFileSync } from 'node:fs';
+
+const kept = 'tests/mutation/explained.json';
+
+/**
+ * Changes that went unnoticed and that a person read and found to alter nothing that can be seen: the equivalent mutants, which a
+ * mutation score leaves out (R. A. DeMillo, R. J. Lipton, F. G. Sayward, Computer 11 (1978) 34-41, from memory). Each is known by its
+ * file, the line it stands in, what stood there and what was put there; so it lapses when the line is written anew.
+ *
+ * @typedef {{ file: string, line: string, before: string, after: string, why: string }} Explained
+ * @returns {{ whys: Record<string, string>, changes: readonly Explained[] }}
+ */
+export function explained() {
+  return JSON.parse(readFileSync(kept, 'utf8'));
+}
+
+const keyOf = ({ file, line, before, after }) => JSON.stringify([file, line, before, after]);
+
+/** @param lines  of the file as it was when the changes were tried */
+export function rowOf(file, lines, { at, before, after }) {
+  return { file, line: lines[Number(at.split(':')[0]) - 1].trim(), before, after };
+}
+
+/** Tells whether a change is among the explained ones. */
+export function knownAs(changes) {
+  const keys = new Set(changes.map(keyOf));
+  return (row) => keys.has(keyOf(row));
+}
