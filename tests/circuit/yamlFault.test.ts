@@ -8,7 +8,7 @@ function toldOf(text: string) {
   const fault = document.errors[0];
   if (!fault) throw new Error(`${text} is sound YAML`);
   const { at, ...told } = yamlFault(fault, text);
-  return { code: fault.code, at, ...told };
+  return { at, ...told };
 }
 
 const quotes = "put the text in quotes: '…'";
