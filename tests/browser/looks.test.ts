@@ -55,3 +55,24 @@ test('reduced motion: the needle turns at once', async () => {
   expect(['0ms', '0s']).toContain(time);
   await context.close();
 });
+
+test('a system that turns dark while the page stands: the colours follow, and the button offers the other ones', async () => {
+  const { page, context } = await openBench(site, { colorScheme: 'light' });
+  const shown = async () => ({
+    ink: await page.evaluate(() => getComputedStyle(document.querySelector('detent-shell')!).color),
+    offers: await page.getByRole('button', { name: /^(Light|Dark)$/ }).textContent(),
+  });
+  const light = await shown();
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await settled(page);
+  const dark = await shown();
+  expect([light.offers, dark.offers]).toEqual(['Dark', 'Light']);
+  expect(dark.ink).not.toBe(light.ink);
+  // Chosen by hand it stays, whatever the system does.
+  await page.getByRole('button', { name: 'Light' }).click();
+  await page.emulateMedia({ colorScheme: 'light' });
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await settled(page);
+  expect(await shown()).toEqual(light);
+  await context.close();
+});

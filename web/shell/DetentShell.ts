@@ -5,7 +5,7 @@ import { controls } from '../looks/controls.ts';
 import type { Wish } from '../say.ts';
 import type { Message } from '../session/update.ts';
 import { openFile, saveCircuit, saveJob, saveText } from './files.ts';
-import { changeTheme, shownTheme } from './theme.ts';
+import { changeTheme, shownTheme, systemDark } from './theme.ts';
 import { type ViewEntry, viewList } from './viewList.ts';
 
 /**
@@ -228,12 +228,15 @@ export class DetentShell extends LitElement {
     this.addEventListener('say', this.onSay);
     this.addEventListener('wish', this.onWish);
     addEventListener('keydown', this.onKeys);
+    systemDark.addEventListener('change', this.anew);
   }
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.unlisten?.();
     removeEventListener('keydown', this.onKeys);
+    systemDark.removeEventListener('change', this.anew);
   }
+  private readonly anew = (): void => this.requestUpdate();
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('desk') || !this.desk) return;
     this.unlisten?.();

@@ -11,8 +11,11 @@ export function rememberedTheme(): Theme | undefined {
   }
 }
 
+/** What the system asks for; it may turn dark in the evening. */
+export const systemDark = matchMedia('(prefers-color-scheme: dark)');
+
 export function shownTheme(): Theme {
-  return rememberedTheme() ?? (matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light');
+  return rememberedTheme() ?? (systemDark.matches ? 'dark' : 'light');
 }
 
 export function applyTheme(theme: Theme | undefined): void {
