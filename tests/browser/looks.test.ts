@@ -69,7 +69,7 @@ test('a system that turns dark while the page stands: the colours follow, and th
   expect([light.offers, dark.offers]).toEqual(['Dark', 'Light']);
   expect(dark.ink).not.toBe(light.ink);
   // Chosen by hand it stays, whatever the system does.
-  await page.getByRole('button', { name: 'Light' }).click();
+  await page.getByRole('button', { name: 'Light', exact: true }).click();
   await page.emulateMedia({ colorScheme: 'light' });
   await page.emulateMedia({ colorScheme: 'dark' });
   await settled(page);
