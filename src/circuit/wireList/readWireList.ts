@@ -112,8 +112,10 @@ type Told = Omit<Problem, 'file' | 'line' | 'column' | 'length'>;
 
 const headsOf = (head: Row | undefined): readonly string[] => head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
 
-function noEnds(missing: readonly ('from' | 'to')[], tables: Tables): Told {
-  const heads = headsOf(tables.head);
+function noEnds(ends: readonly ('from' | 'to')[], { half }: Tables): Told {
+  const missing = ends.filter((end) => !half.some((c) => c.field === end));
+  // A column that says something else already is not the one.
+  const free = half.find((c) => c.field === 'other')?.head;
   return {
     code: 'column-missing',
     severity: 'error',
@@ -127,7 +129,7 @@ function noEnds(missing: readonly ('from' | 'to')[], tables: Tables): Told {
             .join(' or '),
         )
         .join(', and the other ')}`,
-      `or name it by hand: \`--column ${missing[0]}=${heads[0] === undefined ? '1' : `"${heads[0]}"`}\``,
+      `or name it by hand: \`--column ${missing[0]}=${free === undefined ? '1' : `"${free}"`}\``,
     ],
   };
 }

@@ -18,6 +18,8 @@ export type Tables = {
   readonly decimal: '.' | ',';
   readonly language: Language;
   readonly head: Row | undefined;
+  /** Columns of a row that names one of the ends alone, where no row names both: then there is no head. */
+  readonly half: readonly Column[];
   readonly columns: readonly Column[];
   /** Columns given by hand that are not read: the file has none such, or another field has taken it. */
   readonly absent: readonly { readonly field: WireField; readonly wanted: string; readonly taken: Column | undefined }[];
@@ -45,6 +47,7 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
   const at = best.at;
   const head = at === undefined ? undefined : rows[at];
   const columns = head ? columnsOf(head, byHand) : columnsByNumber(byHand, widest(rows));
+  const half = head ? [] : halfHead(rows.slice(0, headWithin), byHand);
   const rest = rows.slice(at === undefined ? 0 : at + 1);
   const cut = (first: string, second: string) =>
     rest.findIndex((r) => folded(r.cells[0]?.text ?? '') === first && folded(r.cells[1]?.text ?? '') === second);
@@ -57,10 +60,11 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
     decimal: decimalOf(wires, columns, best.separator),
     language: languageOf(head),
     head,
+    half,
     columns,
     absent: wireFields.flatMap((field): Tables['absent'] => {
       const wanted = byHand[field];
-      if (wanted === undefined || columns.some((c) => c.field === field && c.isByHand)) return [];
+      if (wanted === undefined || [...columns, ...half].some((c) => c.field === field && c.isByHand)) return [];
       const at = placeOf(wanted, head?.cells.map((c) => c.text) ?? []);
       return [{ field, wanted, taken: columns.find((c) => c.at === at && c.isByHand) }];
     }),
@@ -101,11 +105,19 @@ function headOf(rows: readonly Row[], byHand: ByHand): { at: number | undefined;
   return best;
 }
 
+/** Columns of the first row that names one of the ends, where none names both. */
+function halfHead(rows: readonly Row[], byHand: ByHand): readonly Column[] {
+  const row = rows.find((r) => columnsOf(r, byHand).some((c) => isEnd(c)) && namesColumns(r, byHand));
+  return row ? columnsOf(row, byHand) : [];
+}
+
+const isEnd = ({ field }: Column): boolean => field === 'from' || field === 'to';
+
 /** With columns given by number, any row would do for a head: one has words for columns, or no figure where the ends stand. */
 function namesColumns(row: Row, byHand: ByHand): boolean {
   const heads = row.cells.map((c) => c.text);
   if (heads.some((text) => headRead(text, heads) !== undefined)) return true;
-  const ends = columnsOf(row, byHand).filter((c) => c.field === 'from' || c.field === 'to');
+  const ends = columnsOf(row, byHand).filter(isEnd);
   return ends.every((c) => !/\d/.test(c.head));
 }
 
