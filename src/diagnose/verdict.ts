@@ -21,6 +21,8 @@ const leastCounted = 0.01;
 const provedAt = 0.98;
 /** How much likelier the readings must be under the suspect than under a rival to count as proof against it. */
 const proofOdds = Math.log(8);
+/** How much likelier all that was said must be under the leader than in a sound vehicle to need a fault, though no finding alone does (estimate). */
+const togetherFrom = Math.log(100);
 /** A rival counts when it would have this share of the suspect's belief without any reading. */
 const rivalFrom = Math.log(0.005);
 
@@ -83,8 +85,13 @@ export function caseVerdict(
   };
 }
 
-/** Whether anything that was said speaks against a sound vehicle. */
-const needsFault = (suspects: readonly Suspect[]): boolean => suspects.every((s) => s.faults.length > 0 || s.against.length > 0);
+/** Whether anything that was said speaks against a sound vehicle: one finding alone, or all of them together. */
+function needsFault(suspects: readonly Suspect[]): boolean {
+  const sound = suspects.find((s) => s.faults.length === 0);
+  return sound === undefined || sound.against.length > 0 || fitOf(suspects[0]!) - fitOf(sound) >= togetherFrom;
+}
+
+const fitOf = (s: Suspect): number => s.grades[0]!.weighed.fits.reduce((sum, fit) => sum + fit, 0);
 
 function clashVerdict(clash: readonly number[], top: Suspect, findings: readonly Finding[]): CaseVerdict {
   const said = clash.map((k) => `"${findings[k]!.phrase}"`).join(' and ');

@@ -18,6 +18,13 @@ describe('where the search stands', () => {
     expect(told('ON: T1 works')).toMatchObject({ state: 'open', text, proof: [], unexplained: [] });
     expect(told('ON: T1 works, H4 works, M3 works, E1 works')).toMatchObject({ state: 'open', text, unexplained: [] });
   });
+  test('what no figure needs by itself several may need together', () => {
+    const low = (...points: readonly string[]) => told('ON: T1 works', ...points.map((p) => `ON: 11.7 V at ${p}`)).text;
+    expect(low('S1.15')).toBe('So far nothing that was said needs a fault.');
+    expect(low('S1.15', 'R1.1', 'S1.75', 'S3.30')).toMatch(/^Most likely /);
+    const right = told('ON: T1 works', ...['S1.15', 'R1.1', 'S1.75', 'S3.30'].map((p) => `ON: 12.5 V at ${p}`));
+    expect(right.text).toBe('So far nothing that was said needs a fault.');
+  });
   test('a complaint alone leaves it open, and so does one place among many that work alike', () => {
     const one = told('ON: T1 dead');
     expect(one).toMatchObject({ state: 'open', text: expect.stringMatching(/^Most likely R1 open: \d+ %\.$/) });
