@@ -18,6 +18,6 @@ export function wiringGraph(at: OperatingPoint): Graph {
 export function islands(at: OperatingPoint): readonly (readonly string[])[] {
   const terminals = new Map<string, string[]>();
   for (const [terminal, node] of at.network.nodeOf) terminals.set(String(node), [...(terminals.get(String(node)) ?? []), terminal]);
-  const groups = alg.components(wiringGraph(at)).map((nodes) => nodes.flatMap((n) => terminals.get(n) ?? []));
-  return groups.sort((a, b) => Number(b.includes(at.network.reference)) - Number(a.includes(at.network.reference)));
+  // In the order of the nodes, of which the reference is the first.
+  return alg.components(wiringGraph(at)).map((nodes) => nodes.flatMap((n) => terminals.get(n) ?? []));
 }

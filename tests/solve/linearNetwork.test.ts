@@ -35,6 +35,19 @@ describe('the network as any other program can solve it again', () => {
     expect(island.resistances.map((r) => r.ohm)).toEqual([expect.closeTo(10, 12)]);
     expect(island.sources.map((s) => s.volt)).toEqual([12]);
   });
+  test('an exact supply stands with 0 Ω, beside one with its own resistance, and both ends of it have its volts', () => {
+    const net = told([source('G1', 12, 0), 'a', '0'], [ohms('R1', 6), 'a', 'b'], [source('G2', 6, 2), 'b', '0'], [ohms('R2', 4), 'b', '0']);
+    expect(net.sources.map((s) => [s.volt, s.ohm]).sort()).toEqual([
+      [12, 0],
+      [6, expect.closeTo(2, 12)],
+    ]);
+    expect(net.sources.find((s) => s.ohm === 0)).toMatchObject({ minus: net.reference });
+    expect(net.volts[net.sources.find((s) => s.ohm === 0)!.plus]).toBe(12);
+    expect(net.volts[net.reference]).toBe(0);
+    // (12/6 + 6/2) / (1/6 + 1/2 + 1/4) by Millman's theorem (from memory).
+    expect(Object.values(net.volts).some((v) => Math.abs(v - 5 / (1 / 6 + 1 / 2 + 1 / 4)) < 1e-9)).toBe(true);
+    expect(net.nodes).toHaveLength(3);
+  });
   test('a law stands as its slope and the current that is left over', () => {
     const law = filament(60, 12);
     const lit = told([source('G1', 12, 0.1), 'a', '0'], [follows('E1', law), 'a', '0']);

@@ -237,3 +237,21 @@ test('a part reads volts between its own terminals and the body, and amperes by 
   expect(memberOf(at.network, 'R2')?.part.id).toBe('R2');
   expect(memberOf(at.network, 'R9')).toBeUndefined();
 });
+
+test('a network says what is taken out, joined and exchanged in it, whatever was laid out before', () => {
+  const circuit = madeCircuit([
+    [source('G1', 12, 0.1), 'p', '0'],
+    [ohms('R1', 4), 'p', '0'],
+    [ohms('R2', 4), 'p', '0'],
+  ]);
+  const setups: readonly Setup[] = [
+    { apart: [], bridged: [], swapped: [] },
+    { apart: [], bridged: [], swapped: ['R1'] },
+    { apart: ['R1'], bridged: [['R2.1', 'ground']], swapped: ['R2'] },
+    { apart: ['R1'], bridged: [['R2.1', 'ground']], swapped: [] },
+  ];
+  for (const setup of [...setups, ...setups]) expect(network(circuit, [], setup).setup).toEqual(setup);
+  const broken = [{ part: 'R1', change: { do: 'series', element: '', ohm: 5 } }] as const;
+  for (const setup of setups) expect(network(circuit, broken, setup)).toMatchObject({ setup, changes: broken });
+  expect(network(circuit)).toBe(network(circuit));
+});

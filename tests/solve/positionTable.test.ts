@@ -167,3 +167,55 @@ test('an engine row says what the starter and then a turning engine do, and is n
     [false, false],
   ]);
 });
+
+test('a load that a buzzing relay feeds is said to chatter in its cell, what stands beside it is not', () => {
+  const circuit = made(
+    `${key}
+  K1: { kind: relay, form: break, coil: 85 Ω }
+  H1: { kind: lamp, power: 5 W }
+  H2: { kind: lamp, power: 5 W }`,
+    `${keyWires}
+  - { id: W2, from: S1.15, to: K1.30 }
+  - { id: W3, from: K1.87a, to: K1.86 }
+  - { id: W4, from: K1.85, to: ground }
+  - { id: W5, from: K1.87a, to: H1.1 }
+  - { id: W6, from: H1.2, to: ground }
+  - { id: W7, from: S1.15, to: H2.1 }
+  - { id: W8, from: H2.2, to: ground }`,
+  );
+  const table = tableOf(circuit);
+  expect(verdicts(table, 'H1')).toEqual(['OFF dead', 'ON chatters', 'START chatters']);
+  expect(verdicts(table, 'H2')).toEqual(['OFF dead', 'ON works', 'START works']);
+  expect(table.chatters).toEqual([{ part: 'K1', positions: ['ON', 'START'] }]);
+});
+
+test('what a table is told to set stands in every cell, and a load still gets the switch that it needs', () => {
+  const circuit = made(
+    `${key}
+  S2: { kind: switch }
+  S3: { kind: switch }
+  H1: { kind: lamp, power: 5 W }
+  H2: { kind: lamp, power: 5 W }`,
+    `${keyWires}
+  - { from: S1.15, to: S2.1 }
+  - { from: S2.2, to: H1.1 }
+  - { from: H1.2, to: ground }
+  - { from: S1.15, to: S3.1 }
+  - { from: S3.2, to: H2.1 }
+  - { from: H2.2, to: ground }`,
+  );
+  const on = (options: Parameters<typeof positionTable>[2]) => positionTable(circuit, [{ share: 1, changes: [] }], options);
+  expect(on({}).rows.map((r) => r.needs)).toEqual([{ S2: 'on' }, { S3: 'on' }]);
+  expect(verdicts(on({ hand: { S2: 'off' } }), 'H1')).toEqual(['OFF dead', 'ON dead', 'START dead']);
+  expect(verdicts(on({ hand: { S2: 'off' } }), 'H2')).toEqual(['OFF dead', 'ON works', 'START works']);
+  const apart = { apart: ['S3'], bridged: [], swapped: [] };
+  expect(verdicts(on({ setup: apart }), 'H2')).toEqual(['OFF dead', 'ON dead', 'START dead']);
+  expect(verdicts(on({ setup: { apart: ['S3'], bridged: [['S1.15', 'H2.1']], swapped: [] } }), 'H2')).toEqual([
+    'OFF dead',
+    'ON works',
+    'START works',
+  ]);
+  const stretches = on({ between: true }).positions;
+  expect(stretches.length).toBeGreaterThan(on({}).positions.length);
+  expect(stretches.filter((p) => p.detent).map((p) => p.name)).toEqual(on({}).positions.map((p) => p.name));
+});

@@ -1,10 +1,13 @@
 import { expect, test } from 'vitest';
+import { keyStretches } from '../../src/circuit/keyStretches.ts';
+import { keySwitchOf } from '../../src/circuit/keySwitchOf.ts';
 import { readScene, restScene } from '../../src/circuit/scenePhrase.ts';
 import { loadAt, loadsAt, loadsOf } from '../../src/solve/loads.ts';
 import { network } from '../../src/solve/network.ts';
 import { operatingPoint } from '../../src/solve/operatingPoint.ts';
+import { comesOtherWay, scenesAsked } from '../../src/solve/otherWay.ts';
 import { overloads } from '../../src/solve/overloads.ts';
-import { currentPaths, voltsAlong } from '../../src/solve/paths.ts';
+import { allWays, currentPaths, voltsAlong } from '../../src/solve/paths.ts';
 import { supplySides } from '../../src/solve/supplySides.ts';
 import { sound } from '../circuit/phraseCircuit.ts';
 import { circuitOf } from '../report/madeCircuit.ts';
@@ -233,4 +236,60 @@ wires:
     ['H2', 'works'],
   ]);
   expect(['works', 'dead']).toContain(loadAt(at, 'H1')!.verdict);
+});
+
+test('a load is asked for in every position that is reached from below, with what its row sets; without a key as it stands', () => {
+  const keyed = circuitOf(`title: Made
+parts:
+  G1: { kind: supply, voltage: 12 V }
+  S1: { kind: key-switch, positions: { OFF: { at: 0° }, ON: { at: 40° }, START: { at: 80°, springs-to: ON } }, contacts: { 30-15: [30°..90°] } }
+  S2: { kind: switch }
+  H1: { kind: lamp, power: 5 W }
+  H2: { kind: lamp, power: 5 W }
+wires:
+  - { from: G1.+, to: S1.30 }
+  - { from: S1.15, to: S2.1 }
+  - { from: S2.2, to: H1.1 }
+  - { from: S1.15, to: H2.1 }
+  - { from: H1.2, to: ground }
+  - { from: H2.2, to: ground }
+  - { from: G1.-, to: ground }
+`);
+  const rest = restScene(keyed);
+  const asked = scenesAsked(keyed, { ...rest, hand: { S9: 'on' } }, 'H1');
+  const stretches = keyStretches(keySwitchOf(keyed)!.model);
+  expect(stretches.length).toBeGreaterThan(2);
+  expect(asked.map((s) => s.key)).toEqual(stretches.map((s) => ({ angle: s.keyAngle, came: 'up', in: true })));
+  expect(asked.every((s) => s.hand['S2'] === 'on' && s.hand['S9'] === 'on' && s.engine === 'stopped')).toBe(true);
+  expect(scenesAsked(keyed, rest, 'H2').every((s) => Object.keys(s.hand).length === 0)).toBe(true);
+  const bare = circuitOf(`title: Made
+parts:
+  G1: { kind: supply, voltage: 12 V }
+  H1: { kind: lamp, power: 5 W }
+wires:
+  - { from: G1.+, to: H1.1 }
+  - { from: H1.2, to: ground }
+  - { from: G1.-, to: ground }
+`);
+  expect(scenesAsked(bare, restScene(bare), 'H1')).toEqual([{ ...restScene(bare), hand: {} }]);
+});
+
+test('a lamp that is dark has no ways, though a little current goes through it', () => {
+  const circuit = circuitOf(`title: Made
+parts:
+  G1: { kind: supply, voltage: 12 V, resistance: 0.01 Ω }
+  R1: { kind: resistor, resistance: 400 Ω }
+  H1: { kind: lamp, power: 21 W }
+wires:
+  - { from: G1.+, to: R1.1 }
+  - { from: R1.2, to: H1.1 }
+  - { from: H1.2, to: ground }
+  - { from: G1.-, to: ground }
+`);
+  const at = pointOf(circuit);
+  const lamp = circuit.parts.get('H1')!;
+  expect(loadAt(at, 'H1')).toMatchObject({ verdict: 'dead' });
+  expect(currentPaths(at, lamp).feed.terminals).toEqual(['G1.+', 'R1.1', 'R1.2', 'H1.1']);
+  expect(allWays(at, lamp)).toEqual([]);
+  expect(comesOtherWay(at, lamp, new Set())).toBe(false);
 });
