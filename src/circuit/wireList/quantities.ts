@@ -23,7 +23,7 @@ export function cellQuantity(text: string, field: 'area' | 'length', unit: strin
   const [, digits = '', own = ''] = /^([+-]?[\d.]+)\s*(.*)$/.exec(number) ?? [];
   const spelled = units.get(own.toLowerCase().replace(/[.\s]/g, ''));
   const imperial = field === 'length' ? feet.get(own.toLowerCase().replace('.', '')) : undefined;
-  if (imperial !== undefined && digits !== '') return checked(quantityText(Number(digits) * imperial, 'length', 12), field);
+  if (imperial !== undefined) return checked(quantityText(Number(digits) * imperial, 'length', 12), field);
   return checked(spelled === undefined ? number : `${digits} ${spelled}`, field);
 }
 
