@@ -35,6 +35,22 @@ describe('the network as any other program can solve it again', () => {
     expect(island.resistances.map((r) => r.ohm)).toEqual([expect.closeTo(10, 12)]);
     expect(island.sources.map((s) => s.volt)).toEqual([12]);
   });
+  test('a current that is forced into an island has no way back: it is left out with the island, either way round', () => {
+    for (const ends of [
+      ['0', 'c'],
+      ['c', '0'],
+    ] as const) {
+      const net = told(
+        [source('G1', 12, 0.5), 'a', '0'],
+        [ohms('R1', 10), 'a', '0'],
+        [ohms('R2', 10), 'c', 'd'],
+        [current('I1', 2), ...ends],
+      );
+      expect(net.currents).toEqual([]);
+      expect(net.resistances.map((r) => r.ohm)).toEqual([expect.closeTo(10, 12)]);
+      expect(net.nodes).toHaveLength(2);
+    }
+  });
   test('an exact supply stands with 0 Ω, beside one with its own resistance, and both ends of it have its volts', () => {
     const net = told([source('G1', 12, 0), 'a', '0'], [ohms('R1', 6), 'a', 'b'], [source('G2', 6, 2), 'b', '0'], [ohms('R2', 4), 'b', '0']);
     expect(net.sources.map((s) => [s.volt, s.ohm]).sort()).toEqual([
