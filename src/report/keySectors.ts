@@ -26,8 +26,8 @@ export function keySectors(net: Network, healthy: Network): readonly ContactSect
 
 function closedSectors(net: Network): readonly { readonly id: string; readonly sectors: readonly Sector[] }[] {
   const lock = turnedSwitch(net);
-  const member = lock && memberOf(net, lock.part.id);
-  if (!member) return [];
+  if (!lock) return [];
+  const member = memberOf(net, lock.part.id)!;
   const { contacts, positions } = lock.model;
   const angles = positions.map((p) => p.angle);
   const [least, most] = [Math.min(0, ...angles), Math.max(...angles) + 5];

@@ -1,5 +1,6 @@
 import { type Circuit, GROUND } from '../circuit/circuit.ts';
 import type { Element } from '../circuit/element.ts';
+import { nameOfOwn } from '../circuit/ownerOf.ts';
 import { additions, branchOf, changesOf, type Draft, draftOf, isJoint, loose, memberOf } from './draft.ts';
 import { eliminationPattern, type Pattern } from './eliminationPattern.ts';
 import { ends } from './faultyElements.ts';
@@ -89,7 +90,7 @@ function attachments(circuit: Circuit, changes: readonly PartChange[]): readonly
 function firstMinus(drafts: readonly Draft[]): string | undefined {
   for (const { part } of drafts) {
     const supply = part.kind.supply?.(part);
-    if (supply) return `${part.id}.${supply[1]}`;
+    if (supply) return nameOfOwn(part.id, supply[1]);
   }
   return undefined;
 }

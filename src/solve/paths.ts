@@ -1,4 +1,4 @@
-import { nameOfOwn, ownerOf } from '../circuit/ownerOf.ts';
+import { nameOfOwn } from '../circuit/ownerOf.ts';
 import type { Part } from '../circuit/part.ts';
 import { loadAt } from './loads.ts';
 import { type OperatingPoint, voltsAt } from './operatingPoint.ts';
@@ -58,9 +58,7 @@ export function allWays(at: OperatingPoint, load: Part): readonly Passed[] {
 function spread(at: OperatingPoint, load: Part, start: string, sense: 1 | -1, least: number): readonly Passed[] {
   const { network, amperes } = at;
   const beside = branchesBeside(at);
-  const supplies = supplyEnds(at, load, sense);
-  // A machine that stands still gives nothing: the charge lamp's current goes on through it.
-  const giving = new Set([...supplies.values()].map(ownerOf));
+  const { ends: supplies, giving } = supplyEnds(at, load, sense);
   const found: Passed[] = [];
   const reached = new Set([network.nodeOf.get(start) ?? -1]);
   for (const node of reached) {
@@ -105,7 +103,7 @@ function intoLoad(at: OperatingPoint, load: Part, terminal: string): number {
 function walk(at: OperatingPoint, load: Part, start: string, sense: 1 | -1): Way {
   const { network, amperes } = at;
   const beside = branchesBeside(at);
-  const supplies = supplyEnds(at, load, sense);
+  const { ends: supplies, giving } = supplyEnds(at, load, sense);
   const terminals = [start];
   const elements: { id: string; forwards: boolean }[] = [];
   const passed = new Set<number>();
@@ -128,8 +126,12 @@ function walk(at: OperatingPoint, load: Part, start: string, sense: 1 | -1): Way
     if (best < 0) break;
     const b = network.branches[best]!;
     const forwards = b.from === node;
-    elements.push({ id: b.id, forwards });
     const [near, far] = forwards ? [b.fromTerminal, b.toTerminal] : [b.toTerminal, b.fromTerminal];
+    if (giving.has(b.part)) {
+      if (terminals.at(-1) !== near) terminals.push(near);
+      break;
+    }
+    elements.push({ id: b.id, forwards });
     for (const t of [near, far]) if (!isWireEnd(at, t) && !t.includes('~') && terminals.at(-1) !== t) terminals.push(t);
     node = forwards ? b.to : b.from;
   }
@@ -153,21 +155,27 @@ function branchesBeside({ network }: OperatingPoint): ReadonlyMap<number, readon
   return beside;
 }
 
-/**
- * Nodes at which a supply other than the load gives (sense -1: a feed walk ends there) or takes back (1), by the current it
- * carries now, each with the terminal. Of two in series one takes back where the other gives.
- */
-function supplyEnds(at: OperatingPoint, load: Part, sense: 1 | -1): ReadonlyMap<number, string> {
-  const found = new Map<number, string>();
+/** Where ways end: at parts other than the load that give current now. */
+type Supplies = {
+  /** Nodes at which one of them gives (a feed ends there) or takes back, each with the terminal. Of two in series one takes back where the other gives. */
+  readonly ends: ReadonlyMap<number, string>;
+  /** Their ids. A machine that stands still gives nothing: the charge lamp's current goes on through it. */
+  readonly giving: ReadonlySet<string>;
+};
+
+function supplyEnds(at: OperatingPoint, load: Part, sense: 1 | -1): Supplies {
+  const ends = new Map<number, string>();
+  const giving = new Set<string>();
   for (const { part } of at.network.members) {
-    const ends = part.id === load.id ? undefined : part.kind.supply?.(part);
-    if (!ends) continue;
-    const [plus, minus] = ends.map((t) => nameOfOwn(part.id, t)) as [string, string];
+    const both = part.id === load.id ? undefined : part.kind.supply?.(part);
+    if (!both) continue;
+    const [plus, minus] = both.map((t) => nameOfOwn(part.id, t)) as [string, string];
     if (intoLoad(at, part, plus) >= 0) continue;
     const end = sense === -1 ? plus : minus;
-    found.set(at.network.nodeOf.get(end)!, end);
+    ends.set(at.network.nodeOf.get(end)!, end);
+    giving.add(part.id);
   }
-  return found;
+  return { ends, giving };
 }
 
 function isWireEnd({ network }: OperatingPoint, terminal: string): boolean {

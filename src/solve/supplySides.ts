@@ -1,7 +1,8 @@
 import type { Circuit } from '../circuit/circuit.ts';
+import { nameOfOwn } from '../circuit/ownerOf.ts';
 import { restScene } from '../circuit/scenePhrase.ts';
 import { network } from './network.ts';
-import { operatingPoint, voltsAt } from './operatingPoint.ts';
+import { operatingPoint } from './operatingPoint.ts';
 
 /** The two ends of all batteries together: the one that is live whatever is switched, and the one on the body's side. */
 export type SupplySides = { readonly live: string; readonly grounded: string };
@@ -20,7 +21,7 @@ export function supplySides(circuit: Circuit): SupplySides | undefined {
   if (before !== undefined) return before ?? undefined;
   const all = [...circuit.parts.values()].filter((p) => p.kind.supply?.(p) !== undefined);
   const parts = all.some((p) => p.kind.store) ? all.filter((p) => p.kind.store) : all;
-  const terminals = parts.flatMap((p) => p.kind.supply!(p)!.map((t) => `${p.id}.${t}`));
+  const terminals = parts.flatMap((p) => p.kind.supply!(p)!.map((t) => nameOfOwn(p.id, t)));
   const found = terminals.length === 0 ? null : furthest(circuit, terminals);
   known.set(circuit, found);
   return found ?? undefined;
@@ -28,7 +29,9 @@ export function supplySides(circuit: Circuit): SupplySides | undefined {
 
 function furthest(circuit: Circuit, terminals: readonly string[]): SupplySides {
   const at = operatingPoint(network(circuit), restScene(circuit));
-  const away = (t: string): number => Math.abs(voltsAt(at, t) ?? 0);
+  // Also of what floats: behind an open isolator the batteries still stand above one another.
+  const { nodeOf, offsetOf } = at.network;
+  const away = (t: string): number => Math.abs(at.nodeVolts[nodeOf.get(t)!]! + (offsetOf.get(t) ?? 0));
   return {
     live: terminals.reduce((best, t) => (away(t) > away(best) ? t : best)),
     grounded: terminals.reduce((best, t) => (away(t) <= away(best) ? t : best)),

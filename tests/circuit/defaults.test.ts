@@ -86,10 +86,10 @@ test('of the pins of a large connector that might be meant eight are told', () =
   const { problems } = read(
     least
       .replace('parts:', 'parts:\n  X1: { kind: connector, pins: 40 }')
-      .replace('- { from: G1.+, to: R1.1 }', '- { from: G1.+, to: R1.1, via: [X1.99] }'),
+      .replace('- { from: G1.+, to: R1.1 }', '- { from: G1.+, to: R1.1, via: [X1.zzzz] }'),
   );
   const [problem] = problems.filter((p) => p.code === 'unknown-pin');
   expect(problem!.what).toContain('a pin that X1 does not have');
-  expect(problem!.mend[0]!.match(/`X1\.\d+`/g)!.length).toBeLessThanOrEqual(8);
+  expect(problem!.mend[0]!.match(/`X1\.\d+`/g)!.length).toBe(8);
   expect(problem!.mend[0]).toMatch(/^pins: `X1\.\d+`/);
 });

@@ -1,6 +1,8 @@
 export type Explained = {
   readonly file: string;
+  readonly above: string;
   readonly line: string;
+  readonly column: number;
   readonly before: string;
   readonly after: string;
   readonly why: string;

@@ -123,3 +123,40 @@ wires:
   // Every way that carries a part: here the same, the nearest to the load first.
   expect(allWays(at, circuit.parts.get('H1')!)).toEqual([...[...feed.elements].reverse(), ...back.elements]);
 });
+
+test('two supplies that give at one point end ways there, whichever the file names first; what a machine gives at D+ begins there', () => {
+  const made = (first: 'battery' | 'alternator', rail: string) => {
+    const battery = '  G1: { kind: battery, capacity: 60 Ah }\n';
+    const alternator = '  G2: { kind: alternator, rated: 55 A, excitation: lamp }\n';
+    return circuitOf(`title: Running
+parts:
+${first === 'battery' ? battery + alternator : alternator + battery}  R5: { kind: heater, resistance: 20 ohm }
+  R6: { kind: heater, resistance: ${rail} }
+  H9: { kind: lamp, power: 2 W }
+wires:
+  - { from: G2.B+, to: G1.+ }
+  - { id: W1, from: G1.-, to: ground, area: 16 mm², length: 1 m }
+  - { from: G2.D+, to: R5.1 }
+  - { from: R5.2, to: ground }
+  - { from: G1.+, to: R6.1 }
+  - { from: R6.2, to: ground }
+  - { from: G2.31, to: ground }
+  - { from: G1.+, to: H9.1 }
+  - { from: H9.2, to: G2.D+ }
+`);
+  };
+  const waysIn = (first: 'battery' | 'alternator', rail: string) => {
+    const circuit = made(first, rail);
+    const at = operatingPoint(network(circuit), { ...restScene(circuit), engine: 'running' });
+    const r5 = circuit.parts.get('R5')!;
+    expect(at.amperes[at.network.branchOf.get('R5')!]!).toBeGreaterThan(0.1);
+    return { every: allWays(at, r5), feed: currentPaths(at, r5).feed };
+  };
+  for (const rail of ['0.15 ohm', '100 ohm']) {
+    const [one, other] = [waysIn('battery', rail), waysIn('alternator', rail)];
+    expect(one).toEqual(other);
+    expect(one.feed).toEqual({ terminals: ['G2.D+', 'R5.1'], elements: [] });
+    // Some of it comes through the charge lamp.
+    expect(one.every).toEqual([{ id: 'H9', forwards: true }]);
+  }
+});

@@ -293,3 +293,17 @@ wires:
   expect(allWays(at, lamp)).toEqual([]);
   expect(comesOtherWay(at, lamp, new Set())).toBe(false);
 });
+
+test('behind an open isolator the batteries still stand above one another', () => {
+  const circuit = circuitOf(`title: Made
+parts:
+  G1: { kind: battery, capacity: 60 Ah }
+  G2: { kind: battery, capacity: 60 Ah }
+  S1: { kind: switch }
+wires:
+  - { from: G1.+, to: G2.- }
+  - { from: G1.-, to: S1.1 }
+  - { from: S1.2, to: ground }
+`);
+  expect(supplySides(circuit)).toEqual({ live: 'G2.+', grounded: 'G1.-' });
+});

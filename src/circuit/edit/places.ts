@@ -23,7 +23,7 @@ export function placesOf(text: string): Places | undefined {
     Scalar: (_, node) => {
       if (!node.range || !node.type?.startsWith('BLOCK')) return;
       const [start, end, behind] = node.range;
-      node.range = [start, start + text.slice(start, end).trimEnd().length, behind];
+      node.range = [start, start + text.slice(start, end).replace(/[ \t\r\n]+$/, '').length, behind];
     },
   });
   const [parts, wires, engine] = ['parts', 'wires', 'engine'].map((key) => entryOf(root as YAMLMap, key)?.value);

@@ -92,8 +92,9 @@ function headSet(places: Places, key: string, held: Writable | undefined): reado
   if (places.root.flow === true || key === 'engine') return appended(places.text, places.root, `${yamlText(key)}: ${yamlFlow(held)}`);
   // The head of a circuit stands above its parts.
   const first = entriesOf(places.root).find((e) => ['parts', 'wires'].includes(keyText(e)));
-  const at = key === 'title' ? startOf(entriesOf(places.root)[0]!.key) : first ? startOf(first.key) : places.text.length;
-  return newLine(places.text, lineStart(places.text, at), entryLines(key, held, ''));
+  const before = key === 'title' ? entriesOf(places.root)[0] : first;
+  const at = before ? lineStart(places.text, startOf(before.key)) : places.text.length;
+  return newLine(places.text, at, entryLines(key, held, ''));
 }
 
 /** A new entry in `parts`, or a new item in `wires`, which may not be there yet, or be empty. */

@@ -11,7 +11,7 @@ import type { Cell, Row, Separator } from './csv.ts';
 import { type EndRead, endRead, idOf } from './ends.ts';
 import { type WireField, wordsFor } from './headerWords.ts';
 import { cellQuantity } from './quantities.ts';
-import { type ByHand, type Column, type Tables, tablesOf } from './tables.ts';
+import { type ByHand, type Column, type Tables, tablesOf, widest } from './tables.ts';
 
 export type WireListRead = {
   /** A circuit file; absent when not even the ends of the wires were found. */
@@ -112,26 +112,36 @@ type Told = Omit<Problem, 'file' | 'line' | 'column' | 'length'>;
 
 const headsOf = (head: Row | undefined): readonly string[] => head?.cells.map((c) => c.text).filter((t) => t !== '') ?? [];
 
-function noEnds(ends: readonly ('from' | 'to')[], { half }: Tables): Told {
-  const missing = ends.filter((end) => !half.some((c) => c.field === end));
-  // A column that says something else already is not the one.
-  const free = half.find((c) => c.field === 'other')?.head;
+/** @param ends  those that no column is for, one or both */
+function noEnds(ends: readonly ('from' | 'to')[], { half, columns, wires }: Tables): Told {
+  const unnamed = ends.filter((end) => !half.some((c) => c.field === end));
+  const missing = unnamed.length > 0 ? unnamed : ends;
+  const words = (end: 'from' | 'to') =>
+    wordsFor(end)
+      .map((w) => `\`${w}\``)
+      .join(' or ');
+  const wanted = columnFor(missing[0]!, half, columns, widest(wires));
   return {
     code: 'column-missing',
     severity: 'error',
     what: `no column says where the wires ${missing.map((m) => (m === 'from' ? 'begin' : 'end')).join(' and ')}`,
     why: 'without both ends there are no wires',
     mend: [
-      `head the column ${missing
-        .map((m) =>
-          wordsFor(m)
-            .map((w) => `\`${w}\``)
-            .join(' or '),
-        )
-        .join(', and the other ')}`,
-      `or name it by hand: \`--column ${missing[0]}=${free === undefined ? '1' : `"${free}"`}\``,
+      `head the column ${missing.map(words).join(', and the other ')}`,
+      ...(wanted === undefined ? [] : [`or name it by hand: \`--column ${missing[0]}=${wanted}\``]),
     ],
   };
+}
+
+/** How a column for an end could be given by hand: one that says nothing else yet, by its head or else its number. */
+function columnFor(end: 'from' | 'to', half: Tables['half'], columns: Tables['columns'], width: number): string | undefined {
+  const own = half.find((c) => c.field === end);
+  if (own) return String(own.at + 1);
+  const free = half.find((c) => c.field === 'other');
+  if (free) return `"${free.head}"`;
+  const taken = new Set([...half, ...columns].map((c) => c.at));
+  const at = Array.from({ length: Math.max(1, width) }, (_, k) => k).find((k) => !taken.has(k));
+  return at === undefined ? undefined : String(at + 1);
 }
 
 type Tell = (at: Cell | Row, problem: Omit<Problem, 'file' | 'line' | 'column' | 'length'>) => void;

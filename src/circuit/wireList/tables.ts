@@ -76,7 +76,7 @@ export function tablesOf(text: string, byHand: ByHand = {}): Tables {
 }
 
 /** A list may have a million rows: more than a call takes arguments. */
-const widest = (rows: readonly Row[]): number => rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
+export const widest = (rows: readonly Row[]): number => rows.reduce((most, { cells }) => Math.max(most, cells.length), 0);
 
 export const isFilled = (row: Row): boolean => row.cells.some((cell) => cell.text !== '');
 
@@ -105,9 +105,16 @@ function headOf(rows: readonly Row[], byHand: ByHand): { at: number | undefined;
   return best;
 }
 
-/** Columns of the first row that names one of the ends, where none names both. */
+/** Columns of the first row that names one of the ends, where none names both. A single word for a column, `B`, may be what a wire says. */
 function halfHead(rows: readonly Row[], byHand: ByHand): readonly Column[] {
-  const row = rows.find((r) => columnsOf(r, byHand).some((c) => isEnd(c)) && namesColumns(r, byHand));
+  const isHalf = (row: Row) => {
+    const heads = row.cells.map((c) => c.text);
+    const columns = columnsOf(row, byHand);
+    const words = heads.filter((text) => headRead(text, heads) !== undefined).length;
+    const named = columns.filter((c) => c.isByHand && !isNumber(byHand[c.field as WireField]!)).length;
+    return columns.some(isEnd) && (words > 1 || (words + named > 0 && heads.every((text) => !/\d/.test(text))));
+  };
+  const row = rows.find(isHalf);
   return row ? columnsOf(row, byHand) : [];
 }
 
@@ -147,8 +154,10 @@ function columnsOf(head: Row, byHand: ByHand): readonly Column[] {
 /** Where a column given by hand would be, by its head or else its number; below 0 for none. */
 function placeOf(wanted: string, heads: readonly string[]): number {
   const named = heads.findIndex((h) => h === wanted || (folded(h) === folded(wanted) && folded(wanted) !== ''));
-  return named < 0 && /^\d{1,3}$/.test(wanted) ? Number(wanted) - 1 : named;
+  return named < 0 && isNumber(wanted) ? Number(wanted) - 1 : named;
 }
+
+const isNumber = (wanted: string): boolean => /^\d{1,3}$/.test(wanted);
 
 /** A file without a head, its columns numbered by hand. */
 function columnsByNumber(byHand: ByHand, count: number): readonly Column[] {

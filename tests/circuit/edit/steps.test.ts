@@ -214,3 +214,19 @@ test('a text of several lines ends with its last line: what stands behind it is 
   const folded = text.replaceAll('note: |', 'note: >-').replace('  F3', '\n\n  F3');
   expect(done(folded, { do: 'remove', ids: ['F2'] })).toBe(folded.replace(part('F2').replace('|', '>-'), ''));
 });
+
+test('what a file ends with stays whole: a text of several lines without a last line end, blanks that are no line ends', () => {
+  const about = 'title: T\nabout: |\n  a\n  b';
+  const ambient: Step = { do: 'head', key: 'ambient', held: '5 °C' };
+  expect(done(about, ambient)).toBe(`${about}\nambient: 5 °C\n`);
+  expect(done(`${about}\n`, ambient)).toBe(`${about}\nambient: 5 °C\n`);
+  const hard = 'title: T\nabout: |\n  a\u00a0\nparts: {}\n';
+  expect(done(hard, { do: 'head', key: 'about', held: 'y' })).toBe('title: T\nabout: y\nparts: {}\n');
+});
+
+test('a part renamed leaves every `with` that does not name it as it was written', () => {
+  const text =
+    'title: T\nparts:\n  H1: { kind: lamp, power: 5 W, with: "S1 on" }\n  H2: { kind: lamp, power: 5 W, with: [ "S2 on", S1 on ] }\n  S1: { kind: switch }\n  S2: { kind: switch }\n';
+  expect(done(text, { do: 'rename', id: 'H2', into: 'H9' })).toBe(text.replace('H2:', 'H9:'));
+  expect(done(text, { do: 'rename', id: 'S2', into: 'S9' })).toBe(text.replace('"S2 on"', 'S9 on').replace('S2:', 'S9:'));
+});

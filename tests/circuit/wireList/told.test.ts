@@ -9,6 +9,11 @@ const rows = (...lines: readonly string[]): string => lines.map((line) => `${lin
 /** Invented lists with what lists of workshops have: what is said of each, and what becomes of it, is read and kept in a file. */
 const lists: Readonly<Record<string, { readonly text: string; readonly byHand?: ByHand }>> = {
   'no-ends': { text: rows('colour,area', 'RD,1.5', 'BK,1') },
+  'one-end-alone': { text: rows('from', 'S1.15,F3.1') },
+  'one-end-and-number': { text: rows('from', 'S1.15,F3.1'), byHand: { to: '2' } },
+  'one-end-no-column-left': { text: rows('from,colour', 'S1.15,RD') },
+  'no-head-one-number': { text: rows('battery,S1.30,RD', 'S1.15,F3.1,RD'), byHand: { from: '1' } },
+  'no-head-word-in-a-row': { text: rows('S1.15,B,RD', 'S1.75,end,BN') },
   'one-end': { text: rows('from,terminal,colour', 'S1.15,F3.1,RD') },
   'no-head': { text: rows('S1.15,F3.1,RD', 'F3.2,H1.1,BN') },
   empty: { text: '' },
