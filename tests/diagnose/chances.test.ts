@@ -160,6 +160,10 @@ describe('a plan of readings', () => {
     expect(leastCost(tests, mass, {}, 0)).toBeUndefined();
     expect(leastCost(tests, Float64Array.of(0, 1, 0, 0))).toEqual({ cost: 0, first: [] });
     expect(leastCost([], mass)).toEqual({ cost: 0, first: [] });
+    // What is certain enough, or repaired alike, needs no reading.
+    expect(leastCost(tests, mass, { certain: 0.4 })).toEqual({ cost: 0, first: [] });
+    expect(leastCost(tests, mass, { same: [1, 1, 1, 1] })).toEqual({ cost: 0, first: [] });
+    expect(leastCost(tests, mass, { same: [1, 2, 2, 2] })).toMatchObject({ cost: expect.closeTo(3, 9) });
   });
   test('what is certain enough, repaired alike, too deep or too rare ends it', () => {
     const at = (options: Parameters<typeof planned>[2]) => planned(tests, mass, options);

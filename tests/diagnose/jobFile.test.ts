@@ -161,3 +161,9 @@ test('a job that was written is read back as it was, whatever stands in its word
   }).toEqual(written);
   expect(jobText({ circuit: 'a.yaml', findings: [], history: [], vehicle: '' })).toBe('circuit: "a.yaml"\n');
 });
+
+test('a job with an error in its text is not taken, though everything in it has its shape; one with only a warning is', () => {
+  const twice = readJob('circuit: a.yaml\nvehicle: one\nvehicle: two\n', 'a.job.yaml');
+  expect([twice.ok, twice.problems.map((p) => p.severity)]).toEqual([false, ['error']]);
+  expect(twice.problems[0]).toMatchObject({ line: 3 });
+});

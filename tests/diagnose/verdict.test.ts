@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { diagnose } from '../../src/diagnose/diagnose.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
-import { placeName } from '../../src/diagnose/verdict.ts';
+import type { Suspect } from '../../src/diagnose/suspects.ts';
+import { caseVerdict, placeName } from '../../src/diagnose/verdict.ts';
 import { bench } from '../circuit/phraseCircuit.ts';
 import { saw } from './library.ts';
 
@@ -63,4 +64,47 @@ test('a place is what fails there, in one order whatever leads', () => {
   expect(placeName(suspect('W9', 'F3'))).toBe('F3 + W9');
   expect(placeName(suspect('F3', 'W9'))).toBe('F3 + W9');
   expect(placeName(suspect())).toBe('');
+});
+
+describe('by suspects that are given', () => {
+  const findings = saw(bench, 'ON: T1 works', 'ON: 12.4 V at R1.1');
+  const made = (subject: string, probability: number, fits: readonly number[], against: readonly number[] = []): Suspect =>
+    ({
+      faults: subject === '' ? [] : [{ phrase: `${subject} open`, part: subject, mode: { subject } }],
+      probability,
+      against,
+      fits: [],
+      text: subject,
+      grades: [
+        {
+          share: probability,
+          weighed: { fits, score: fits.reduce((a, b) => a + b, 0), hypothesis: { faults: [], prior: 1, suspect: subject } },
+        },
+      ],
+    }) as never;
+  const stateOf = (suspects: readonly Suspect[]) => {
+    const { state, text } = caseVerdict(suspects, findings, [], [], []);
+    return `${state}: ${text}`;
+  };
+  test('a sound vehicle is neither pinned nor proved, however surely it is believed', () => {
+    expect(stateOf([made('', 0.99, [0, 0]), made('R1', 0.01, [-9, -9])])).toBe('open: So far nothing that was said needs a fault.');
+  });
+  test('without a sound vehicle among them a fault is needed, and with one that the findings speak against', () => {
+    expect(stateOf([made('R1', 0.6, [0, 0]), made('W9', 0.4, [0, 0])])).toBe('open: Most likely R1 open: 60 %.');
+    expect(stateOf([made('R1', 0.6, [0, 0]), made('', 0.4, [0, 0])])).toBe('open: So far nothing that was said needs a fault.');
+    expect(stateOf([made('R1', 0.6, [0, 0]), made('', 0.4, [0, 0], [1])])).toBe('open: Most likely R1 open: 60 %.');
+    // A hundred times as likely under the leader, all findings together.
+    expect(stateOf([made('R1', 0.6, [0, 0]), made('', 0.4, [-2.3, -2.2])])).toBe('open: So far nothing that was said needs a fault.');
+    expect(stateOf([made('R1', 0.6, [0, 0]), made('', 0.4, [-2.3, -2.4])])).toBe('open: Most likely R1 open: 60 %.');
+  });
+  test('a place that holds 95 % of the belief is pinned, all of its ways to be bad together', () => {
+    expect(stateOf([made('R1', 0.5, [0, 0]), made('R1', 0.45, [0, 0]), made('W9', 0.05, [0, 0])])).toMatch(
+      /^pinned: R1 open: 95 %\. Not proved yet/,
+    );
+    expect(stateOf([made('R1', 0.5, [0, 0]), made('R1', 0.44, [0, 0]), made('W9', 0.06, [0, 0])])).toMatch(/^open: /);
+  });
+  test('nothing said, or nobody suspected, leaves every part possible', () => {
+    expect(caseVerdict([made('R1', 1, [])], [], [], [], []).text).toBe('Every part is still possible. One finding narrows it.');
+    expect(stateOf([])).toBe('open: Every part is still possible. One finding narrows it.');
+  });
 });

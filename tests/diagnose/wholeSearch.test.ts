@@ -6,12 +6,14 @@ import { usualTools } from '../../src/diagnose/candidates.ts';
 import { cutEdges } from '../../src/diagnose/cutEdges.ts';
 import { belief, diagnose } from '../../src/diagnose/diagnose.ts';
 import { singleHypotheses } from '../../src/diagnose/hypotheses.ts';
+import { plan } from '../../src/diagnose/plan.ts';
 import { Predictor } from '../../src/diagnose/predict.ts';
 import { proofReadings } from '../../src/diagnose/proofReadings.ts';
 import { doubted, sameAs, secondLooks } from '../../src/diagnose/secondLooks.ts';
 import { splitJoints } from '../../src/diagnose/splitJoints.ts';
 import { strategies } from '../../src/diagnose/strategies.ts';
 import { placeName } from '../../src/diagnose/verdict.ts';
+import type { Fault } from '../../src/faults/fault.ts';
 import { network } from '../../src/solve/network.ts';
 import { amperesThrough, operatingPoint, voltsAt } from '../../src/solve/operatingPoint.ts';
 import { bench } from '../circuit/phraseCircuit.ts';
@@ -150,6 +152,38 @@ describe('a search on the bench', () => {
     const bare = proofReadings(predictor, suspects, findings, [], 8);
     expect(bare.every(({ candidate: { observable } }) => observable.of !== 'volts')).toBe(true);
   });
+});
+
+test('the plan of a search is never cheaper than the best of all plans, and where few are left that is told', () => {
+  const few = plan(
+    bench,
+    saw(bench, 'ON: M3 dead', 'ON, S3 at 1: 12.4 V at R3.1', 'ON, S3 at 1: 0 V at R3.2', 'ON, S3 at 2: M3 works'),
+    {},
+    predictor,
+  );
+  if (few.optimum === undefined) throw new Error('few enough to try all');
+  expect(few.optimum).toBeLessThanOrEqual(few.minutes + 1e-6);
+  expect(few.minutes).toBeLessThanOrEqual(1.5 * few.optimum + 1e-6);
+});
+
+test('a part that was exchanged for a known good one brings none of its own faults, and those of others stay', () => {
+  const of = (phrase: string) => singleHypotheses(bench).find((h) => h.faults[0]?.phrase === phrase)!.faults[0]!;
+  const [r1, w9] = [of('R1 open'), of('W9 open')];
+  const { vehicles } = predictor;
+  const same = (a: readonly Fault[], swapped: readonly string[], b: readonly Fault[]) =>
+    expect(vehicles.of(a, swapped).map((v) => v.changes)).toEqual(vehicles.of(b).map((v) => v.changes));
+  same([r1, w9], ['R1'], [w9]);
+  same([r1, w9], ['W9', 'R3'], [r1]);
+  same([r1, w9], ['R1', 'W9'], []);
+  same([r1, w9], ['R3'], [r1, w9]);
+});
+
+test('what is wholly dead is taken as asked for though another switch is named, what only shows a little as it was said', () => {
+  const phraseOf = (said: string) => saw(bench, said)[0]!.phrase;
+  expect(phraseOf('ON: E1 dead')).toBe('ON, S8 pressed: E1 dead');
+  expect(phraseOf('ON, S3 at 1: E1 dead')).toBe('ON, S3 at 1, S8 pressed: E1 dead');
+  expect(phraseOf('ON, S3 at 1: E1 weak')).toBe('ON, S3 at 1: E1 weak');
+  expect(phraseOf('key out: E1 dead')).toBe('key out: E1 dead');
 });
 
 describe('ways of working', () => {
