@@ -9,7 +9,7 @@ import { network, type PartChange } from '../../src/solve/network.ts';
 import { sound } from '../circuit/phraseCircuit.ts';
 
 /** An engine of plain resistances: what cranks hangs on 50, spark on 15 through R1, fuel on 15, what stops it on 75 through a switch. */
-const bench = (engine: string): Circuit =>
+const bench = (engine: string, more: { parts?: string; wires?: string } = {}): Circuit =>
   sound(
     readCircuit(
       `title: Engine of lamps
@@ -25,7 +25,7 @@ parts:
   Y4: { kind: heater, resistance: 50 Ω }
   S2: { kind: switch }
   R1: { kind: resistor, resistance: 1 Ω }
-wires:
+${more.parts ?? ''}wires:
   - { from: G1.+, to: S1.30 }
   - { from: G1.-, to: ground }
   - { from: S1.50, to: Y1.1 }
@@ -38,7 +38,7 @@ wires:
   - { from: S1.75, to: S2.1 }
   - { from: S2.2, to: Y4.1 }
   - { from: Y4.2, to: ground }
-${engine}`,
+${more.wires ?? ''}${engine}`,
       'engine.yaml',
       partKinds,
     ),
@@ -177,11 +177,17 @@ engine: { crank: Y1, spark: [Y2] }
 });
 
 describe('what a turning engine would find is asked with the states of one that runs', () => {
+  // Relays on 75 and 15, so that the states of no two detents are the same.
+  const relayed = bench('engine: { crank: Y1, spark: [Y2], fuel: [Y3], stops: [Y4] }\n', {
+    parts: '  K1: { kind: relay }\n  K2: { kind: relay }\n',
+    wires:
+      '  - { from: S1.75, to: K1.86 }\n  - { from: K1.85, to: ground }\n  - { from: S1.15, to: K2.86 }\n  - { from: K2.85, to: ground }\n',
+  });
   type Asked = { readonly angle: number | undefined; readonly engine: Scene['engine']; readonly states: unknown };
   const askedOf = (angle: number, changes: readonly PartChange[] = []) => {
     const asked: Asked[] = [];
     const answers = new Map<number | undefined, unknown>();
-    const seen = engineSeen(network(petrol, changes), scene(angle), (net, at, states) => {
+    const seen = engineSeen(network(relayed, changes), scene(angle), (net, at, states) => {
       asked.push({ angle: at.key?.angle, engine: at.engine, states });
       const solved = solveScene(net, at, states);
       if (at.engine === 'running' && states === undefined) answers.set(at.key?.angle, solved.at.states);
@@ -203,14 +209,51 @@ describe('what a turning engine would find is asked with the states of one that 
       [0, 'running'],
     ]);
     expect(asked.at(-1)!.states).toBe(answers.get(60));
+    expect([0, 30, 90].filter((a) => answers.get(a) === answers.get(60))).toEqual([]);
   });
 
-  test('the later one of equals, where nothing is fed at any', () => {
+  test('the later one of equals: nothing fed at any, or the same at several', () => {
     const { asked, answers } = askedOf(0, noRun);
+    // Nothing for spark and fuel anywhere; in START the starter turns.
     expect(asked.at(-1)!.states).toBe(answers.get(60));
+    // With 15 joined to 75 spark and fuel are there from ACC on: ON comes later.
+    const joined = askedOf(0, [{ part: 'S1', change: { do: 'bridge', from: 'S1.15', to: 'S1.75', ohm: 0.001 } }]);
+    expect(joined.asked.at(-1)!.states).toBe(joined.answers.get(60));
+    // By that bridge alone: in ACC and ON alike, in START not.
+    const early = askedOf(0, [
+      { part: 'S1', change: { do: 'series', element: '30-15', ohm: Number.POSITIVE_INFINITY } },
+      { part: 'S1', change: { do: 'bridge', from: 'S1.15', to: 'S1.75', ohm: 0.001 } },
+    ]);
+    expect(early.asked.at(-1)!.states).toBe(early.answers.get(60));
+  });
+
+  test('a starter that never stops leaves nothing to ask of a running engine', () => {
     const stuck = askedOf(0, [{ part: 'S1', change: { do: 'fix', element: '30-50', ohm: 0.01 } }]);
-    // The starter never stops: it cranks, and nothing is asked of a running engine.
     expect(stuck.asked.map((a) => a.engine)).toEqual(['stopped', 'cranking']);
+  });
+
+  test('one that turns at every detent but the first leaves those of the first', () => {
+    const circuit = bench('engine: { crank: Y1, spark: [Y2], fuel: [Y3] }\n', {
+      parts: '  K1: { kind: relay }\n',
+      wires: '  - { from: S1.75, to: K1.86 }\n  - { from: K1.85, to: ground }\n',
+    });
+    // 50 hangs on 75 and on 15: the starter turns from ACC on.
+    const changes: readonly PartChange[] = [
+      { part: 'S1', change: { do: 'bridge', from: 'S1.50', to: 'S1.75', ohm: 0.001 } },
+      { part: 'S1', change: { do: 'bridge', from: 'S1.50', to: 'S1.15', ohm: 0.001 } },
+    ];
+    const seenStates: unknown[] = [];
+    const answers = new Map<number, unknown>();
+    const seen = engineSeen(network(circuit, changes), scene(0), (net, at, states) => {
+      const solved = solveScene(net, at, states);
+      if (at.engine === 'running' && states === undefined) answers.set(at.key!.angle, solved.at.states);
+      if (states !== undefined) seenStates.push(states);
+      return solved;
+    })!;
+    expect(seen.alive).toBe(false);
+    expect(seenStates).toEqual([answers.get(0)]);
+    expect(seenStates[0]).toBe(answers.get(0));
+    expect(answers.get(30)).not.toBe(answers.get(0));
   });
 
   test('while the starter turns it, those of nobody', () => {
