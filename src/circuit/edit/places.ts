@@ -12,13 +12,11 @@ export type Places = {
 };
 export type Entry = Pair<Node, Node | null>;
 
-/** Undefined while the text is no YAML with a map on top, or too large to be read. */
-export function placesOf(text: string): Places | undefined {
-  if (text.length > fileLimit_bytes) return undefined;
-  const document = parseDocument(text, { schema: 'failsafe', version: '1.2', uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
-  const root = document.contents;
-  if (document.errors.length > 0 || !isMap(root)) return undefined;
-  // The library counts the line ends behind a text of several lines to that text, and an edit would take the next line along.
+/** The sign that begins a text of several lines stands at the end of its line. */
+const blockText = /[|>][-+\d]*[ \t]*(#.*)?$/m;
+
+/** The library counts the line ends behind a text of several lines to that text, and an edit would take the next line along. */
+function endWithLastLine(document: ReturnType<typeof parseDocument>, text: string): void {
   visit(document, {
     Scalar: (_, node) => {
       if (!node.range || !node.type?.startsWith('BLOCK')) return;
@@ -26,6 +24,15 @@ export function placesOf(text: string): Places | undefined {
       node.range = [start, start + text.slice(start, end).replace(/[ \t\r\n]+$/, '').length, behind];
     },
   });
+}
+
+/** Undefined while the text is no YAML with a map on top, or too large to be read. */
+export function placesOf(text: string): Places | undefined {
+  if (text.length > fileLimit_bytes) return undefined;
+  const document = parseDocument(text, { schema: 'failsafe', version: '1.2', uniqueKeys: false, prettyErrors: false, logLevel: 'error' });
+  const root = document.contents;
+  if (document.errors.length > 0 || !isMap(root)) return undefined;
+  if (blockText.test(text)) endWithLastLine(document, text);
   const [parts, wires, engine] = ['parts', 'wires', 'engine'].map((key) => entryOf(root as YAMLMap, key)?.value);
   return {
     text,
