@@ -29,6 +29,9 @@ const ammeter_ohm = 0.03;
 const ammeterFuse_A = 10;
 /** Test lamp: a 3 W bulb for the circuit's voltage class (common practice); cold a tenth of hot. */
 export const lamp_W = 3;
+/** Shares of its rated watts over which a test lamp is called bright, and under which nobody sees it glow (estimates). */
+const bright_share = 0.6;
+const dark_share = 0.03;
 /** An ohmmeter takes any voltage above this for a live circuit, V (estimate). */
 const live_V = 0.02;
 
@@ -61,7 +64,7 @@ export function testLamp(bench: Bench, red: string, black: string): InstrumentRe
   }
   const amperes = law(volts).ampere;
   const share = Math.abs(volts * amperes) / lamp_W;
-  return { shows: 'lamp', volts, amperes, brightness: share > 0.6 ? 'bright' : share > 0.03 ? 'dim' : 'dark' };
+  return { shows: 'lamp', volts, amperes, brightness: share > bright_share ? 'bright' : share > dark_share ? 'dim' : 'dark' };
 }
 
 /**

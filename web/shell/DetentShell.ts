@@ -236,11 +236,10 @@ export class DetentShell extends LitElement {
     removeEventListener('keydown', this.onKeys);
     systemDark.removeEventListener('change', this.anew);
   }
-  private readonly anew = (): void => this.requestUpdate();
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('desk') || !this.desk) return;
     this.unlisten?.();
-    this.unlisten = this.desk.listen(() => this.requestUpdate());
+    this.unlisten = this.desk.listen(this.anew);
   }
 
   override render() {
@@ -368,11 +367,12 @@ export class DetentShell extends LitElement {
     this.requestUpdate();
   }
 
+  private readonly anew = (): void => this.requestUpdate();
   private readonly onSay = (e: Event): void => this.desk?.send((e as CustomEvent<Message>).detail);
   private readonly onWish = (e: Event): void => this.grant((e as CustomEvent<Wish>).detail);
   private readonly onTheme = (): void => {
     changeTheme();
-    this.requestUpdate();
+    this.anew();
   };
 
   private grant(wished: Wish): void {
