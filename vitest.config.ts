@@ -15,7 +15,7 @@ export default defineConfig({
           // One worker a core, where the default leaves one core idle; what is tested is pure, so files may share its modules.
           maxWorkers: 2,
           isolate: false,
-          // A search makes much that lives briefly: with a young generation of this size an eighth less of the time goes to collecting it.
+          // A search makes much that lives briefly: with a young generation of this size it took an eighth less time (measured once).
           execArgv: ['--min-semi-space-size=64', '--max-semi-space-size=128'],
           // Generous: a busy machine is slow, and no test asserts a time.
           testTimeout: 120_000,

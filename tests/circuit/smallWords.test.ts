@@ -115,7 +115,7 @@ test.each([
   ['', false],
   ['RD/', false],
   ['toString', false],
-])('`%s` is written in IEC letters (IEC 60757): %s', (written, is) => {
+])('`%s` is written in IEC letters (IEC 60757, from memory): %s', (written, is) => {
   expect(isColourCode(written)).toBe(is);
 });
 

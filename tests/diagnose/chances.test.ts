@@ -20,8 +20,8 @@ describe('shares', () => {
     expect([...posterior([])]).toEqual([]);
   });
 
-  // C. E. Shannon, Bell System Technical Journal 27 (1948), section 6: the entropy is 0 where one is certain, log n where n are alike,
-  // and of (1/2, 1/3, 1/6) it is 1/2 + 2/3·(log 3 − 2/3) + 1/2·… worked out by hand as 1.459 bits.
+  // C. E. Shannon, Bell System Technical Journal 27 (1948), section 6 (from memory): the entropy is 0 where one is certain, log n where n
+  // are alike, and of (1/2, 1/3, 1/6) it is 1/2 + (log 3)/3 + (log 6)/6, by hand 1.459 bits.
   test('entropy, with what cannot be counted as nothing', () => {
     expect(entropy([1])).toBe(0);
     expect(entropy([0, 1, 0])).toBe(0);

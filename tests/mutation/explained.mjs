@@ -7,9 +7,6 @@ const kept = 'tests/mutation/explained.json';
  * mutation score leaves out (R. A. DeMillo, R. J. Lipton, F. G. Sayward, Computer 11 (1978) 34-41, from memory). Each is known by its
  * file, its line and the one above it, its column in the line, what stood there and what was put there; so it lapses when the line is
  * written anew.
- *
- * @typedef {{ file: string, above: string, line: string, column: number, before: string, after: string, why: string }} Explained
- * @returns {{ whys: Record<string, string>, changes: readonly Explained[] }}
  */
 export function explained() {
   return JSON.parse(readFileSync(kept, 'utf8'));

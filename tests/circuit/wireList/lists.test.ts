@@ -138,7 +138,7 @@ test.each([
   ['mauve with spots', undefined],
 ])('the colour %s is %s', (written, code) => expect(colourCode(written)).toBe(code));
 
-// Against the decoder of the platform, which refuses what the standard refuses (Unicode 15, section 3.9, table 3-7: well-formed byte sequences).
+// Against the decoder of the platform, which refuses what the standard refuses (Unicode 15, section 3.9, table 3-7: well-formed byte sequences; from memory).
 test('what passes for UTF-8 and what it says is what a general decoder finds, over every run of two and every edge of three and four bytes', () => {
   const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
   const expected = (bytes: Uint8Array) => {
